@@ -48,15 +48,19 @@ export function drawSource({ secretHex, trialId, drawNumber }: DrawKey): RandomS
   if (!Number.isSafeInteger(drawNumber) || drawNumber < 1) {
     throw new RangeError(`Draws are numbered 1, 2, 3, …; got ${drawNumber}.`);
   }
-  return chachaSource(hmacSha256(hexToBytes(secretHex), utf8ToBytes(`${trialId}/${drawNumber}`)));
+  return keystreamSource(hmacSha256(hexToBytes(secretHex), utf8ToBytes(`${trialId}/${drawNumber}`)));
 }
 
 /** Random numbers for simulations: the same stream keyed by SHA-256 of the seed's UTF-8 bytes. Not for draws. */
 export function seededSource(seed: string): RandomSource {
-  return chachaSource(sha256(utf8ToBytes(seed)));
+  return keystreamSource(sha256(utf8ToBytes(seed)));
 }
 
-function chachaSource(key: Uint8Array): RandomSource {
+/**
+ * The ChaCha20 key stream (RFC 8439, nonce of 12 zero bytes, counter from 0) of a 32-byte key as a random source.
+ * Ends after 2³² − 1 blocks (256 GiB) by throwing.
+ */
+export function keystreamSource(key: Uint8Array): RandomSource {
   const nonce = new Uint8Array(12);
   const zeros = new Uint8Array(KEYSTREAM_BYTES_PER_REFILL);
   let counter = 0;
