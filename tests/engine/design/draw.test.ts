@@ -132,7 +132,10 @@ describe("what a draw depends on", () => {
     const inputs = someInputs({ drawnBefore: [0, 0, 1, 1], boxes: 3 });
     const other = {
       ...inputs,
-      ...{ outingId: "018f3a5e-0000-7000-8000-0000000000ee", household: "h-9", region: "south", timeHash: "f".repeat(64) },
+      outingId: "018f3a5e-0000-7000-8000-0000000000ee",
+      household: "h-9",
+      region: "south",
+      timeHash: "f".repeat(64),
     };
     expect(drawAllocation(other, seededSource("s"))).toEqual(drawAllocation(inputs, seededSource("s")));
   });
