@@ -1,0 +1,84 @@
+import type { z } from "zod";
+import type { Actor } from "@/lib/auth/actor";
+import { currentActor } from "@/lib/auth/session";
+import { RolledBack, type Transaction, transaction } from "@/lib/data/client";
+import { claimReceipt, keepAnswer } from "@/lib/data/receipts";
+import { canonicalHash } from "@/lib/engine/random/hash";
+import type { Result } from "@/lib/errors/result";
+import { log } from "@/lib/log";
+import { isSameOrigin, readJsonText } from "./body";
+import { type FieldFault, problem } from "./problem";
+
+interface PhoneWrite<Body extends { id: string }> {
+  /** Names the route in the receipt, e.g. "grades". */
+  readonly route: string;
+  /** Its `id` is the write's id: UUIDv7, made by the phone, sent again with every repeat. */
+  readonly schema: z.ZodType<Body>;
+  readonly service: (
+    tx: Transaction,
+    actor: Actor,
+    body: Body,
+    request: Request,
+  ) => Promise<Result<unknown, string>>;
+}
+
+/**
+ * A POST handler for what a phone writes. The same id and content again get the first answer; the same id
+ * with other content 409; an id of somebody else's write 404. Only what was saved leaves a receipt: a refusal
+ * rolls everything back and may be tried again.
+ */
+export function phoneWrite<Body extends { id: string }>(write: PhoneWrite<Body>) {
+  return async (request: Request): Promise<Response> => {
+    if (!isSameOrigin(request)) return problem("NOT_SAME_ORIGIN");
+    const actor = await currentActor();
+    if (!actor) return problem("SIGN_IN_FIRST");
+    const reading = await readJsonText(request);
+    if (!reading.ok) return problem(reading.reason);
+    const json = parseJson(reading.text);
+    if (json === undefined) return problem("NOT_JSON");
+    const parsed = write.schema.safeParse(json);
+    if (!parsed.success) return problem("INVALID", fieldFaults(parsed.error));
+    return answerOnce(write, actor, parsed.data, request);
+  };
+}
+
+async function answerOnce<Body extends { id: string }>(
+  write: PhoneWrite<Body>,
+  actor: Actor,
+  body: Body,
+  request: Request,
+): Promise<Response> {
+  try {
+    return await transaction(async (tx) => {
+      const receipt = await claimReceipt(tx, {
+        id: body.id,
+        accountId: actor.accountId,
+        route: write.route,
+        contentSha256: canonicalHash(body),
+      });
+      if (receipt.kind === "other-account") return problem("NOT_FOUND");
+      if (receipt.kind === "other-content") return problem("ID_USED_FOR_OTHER_CONTENT");
+      if (receipt.kind === "repeat") return Response.json(receipt.answer, { status: receipt.status });
+      const result = await write.service(tx, actor, body, request);
+      if (!result.ok) throw new RolledBack(result.reason);
+      await keepAnswer(tx, body.id, 201, result.value);
+      return Response.json(result.value, { status: 201 });
+    });
+  } catch (fault) {
+    if (fault instanceof RolledBack) return problem(fault.reason);
+    log.error({ err: fault, route: write.route, requestId: request.headers.get("x-request-id") }, "write failed");
+    return problem("FAULT");
+  }
+}
+
+function parseJson(text: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch {
+    return undefined;
+  }
+}
+
+function fieldFaults(error: z.ZodError): FieldFault[] {
+  return error.issues.map((issue) => ({ path: issue.path.join("."), code: issue.message }));
+}

@@ -1,0 +1,37 @@
+import { problemMessages } from "@/lib/ui/messages/en/problems";
+
+/** Which HTTP status a refusal's reason answers with; any reason not named here is a 422. */
+const STATUS: Readonly<Record<string, number>> = {
+  SIGN_IN_FIRST: 401,
+  NOT_SAME_ORIGIN: 403,
+  NOT_FOUND: 404,
+  SEND_JSON: 415,
+  NOT_JSON: 400,
+  TOO_LARGE: 413,
+  INVALID: 422,
+  ID_USED_FOR_OTHER_CONTENT: 409,
+  CHANGED_MEANWHILE: 412,
+  SAY_WHICH_VERSION: 428,
+  TOO_MANY_REQUESTS: 429,
+  FAULT: 500,
+};
+
+/** One field at fault: a path into the body and a message key of the catalogue. */
+export interface FieldFault {
+  readonly path: string;
+  readonly code: string;
+}
+
+/**
+ * An RFC 9457 problem answer. `reason` is the stable code for programs; title and detail come from the message
+ * catalogue.
+ */
+export function problem(reason: string, fields: readonly FieldFault[] = []): Response {
+  const status = STATUS[reason] ?? 422;
+  const words = problemMessages[reason as keyof typeof problemMessages] ?? problemMessages.REFUSED;
+  const body = { type: "about:blank", title: words.title, status, detail: words.detail, reason, fields };
+  return new Response(JSON.stringify(body), {
+    status,
+    headers: { "content-type": "application/problem+json", "cache-control": "no-store" },
+  });
+}
