@@ -3,4 +3,6 @@ export async function register(): Promise<void> {
   if (process.env.NEXT_RUNTIME !== "nodejs") return;
   const { env } = await import("@/lib/env");
   env();
+  const { startJobs } = await import("@/lib/jobs/boss");
+  await startJobs();
 }
