@@ -1,0 +1,243 @@
+import type { BoxEventKind, BoxKind, Cover, Guard } from "@/shared/vocabulary/box";
+import type { ClimateGroup, ClimateSource, KoppenClass } from "@/shared/vocabulary/climate";
+import { isKoppenClass } from "@/shared/vocabulary/climate";
+import type { CookMethod, CoolingWay, GrainForm, GrainId, RatioBasis } from "@/shared/vocabulary/grain";
+import type {
+  GrowthDepth,
+  OffColour,
+  SmellWord,
+  TakeClass,
+  Unmeasured,
+  Warmth,
+  Wetness,
+} from "@/shared/vocabulary/growth";
+
+const grain: Readonly<Record<GrainId, string>> = {
+  amaranth: "amaranth",
+  "barley-hulled": "hulled barley",
+  "barley-pearl": "pearl barley",
+  "brown-rice-long": "brown rice, long grain",
+  "brown-rice-medium": "brown rice, medium grain",
+  buckwheat: "buckwheat",
+  "buckwheat-roasted": "roasted buckwheat",
+  maize: "maize",
+  millet: "millet",
+  oats: "oats",
+  quinoa: "quinoa",
+  rye: "rye",
+  sorghum: "sorghum",
+  spelt: "spelt",
+  teff: "teff",
+  triticale: "triticale",
+  "wheat-hard-spring": "hard spring wheat",
+  "wheat-hard-winter": "hard winter wheat",
+  "wheat-khorasan": "khorasan wheat",
+  "wheat-soft-white": "soft white wheat",
+  "white-rice-long": "white rice, long grain",
+  "white-rice-parboiled": "parboiled white rice",
+  "wild-rice": "wild rice",
+};
+
+const grainForm: Readonly<Record<GrainForm, string>> = {
+  whole: "whole kernels",
+  cracked: "cracked",
+  flaked: "flaked",
+};
+
+const ratioBasis: Readonly<Record<RatioBasis, string>> = {
+  mass: "by weight",
+  volume: "by volume",
+};
+
+const cookMethod: Readonly<Record<CookMethod, string>> = {
+  absorption: "lid on, until the water is taken up",
+  "rice-cooker": "rice cooker",
+  "pressure-cooker": "pressure cooker",
+  "boil-drain": "boiled in plenty of water, the rest poured off",
+  steam: "steamed",
+  "pour-over": "boiling water poured on, left to stand",
+  none: "not heated",
+};
+
+const cooling: Readonly<Record<CoolingWay, string>> = {
+  "spread-thin": "spread out thin",
+  "open-pot": "in the open pot",
+  "closed-pot": "in the closed pot",
+  refrigerated: "in the refrigerator",
+  "cold-rinse": "rinsed with cold water",
+};
+
+const boxKind: Readonly<Record<BoxKind, string>> = {
+  softwood: "softwood",
+  hardwood: "hardwood",
+  plywood: "plywood",
+  bamboo: "bamboo",
+  basket: "basket",
+  cardboard: "cardboard",
+};
+
+const cover: Readonly<Record<Cover, string>> = {
+  paper: "paper",
+  cloth: "cloth",
+  "wooden-lid": "wooden lid",
+  "fine-mesh": "fine mesh",
+  none: "no cover",
+};
+
+const guard: Readonly<Record<Guard, string>> = {
+  none: "nothing around it",
+  weighted: "weighed down",
+  "wire-cage": "wire cage",
+  "rain-roof": "roof against rain",
+  "wire-cage-and-roof": "wire cage and roof",
+};
+
+const event: Readonly<Record<BoxEventKind, string>> = {
+  "set-out": "Set out",
+  fetched: "Fetched",
+  opened: "Opened",
+  "cooked-as-drawn": "Cooked as picked",
+  "cooked-otherwise": "Cooked otherwise",
+  "not-cooked": "Not cooked",
+  "nothing-happened": "Nothing happened to it",
+  animal: "An animal was at it",
+  person: "A person was at it",
+  "rain-inside": "Rain got inside",
+  "cover-off": "The cover was off",
+  moved: "It was moved",
+  "looked-in": "Looked in and put back",
+  "label-gone": "The label was gone",
+  "growth-recordable": "Growth can be recorded",
+  "growth-not-recordable": "Growth can't be recorded any more",
+  withdrawal: "Taken back",
+};
+
+const growth: Readonly<Record<TakeClass, { readonly name: string; readonly range: string }>> = {
+  0: { name: "None", range: "0 %" },
+  1: { name: "Specks", range: "under 10 %" },
+  2: { name: "Patches", range: "10 to under 30 %" },
+  3: { name: "Much", range: "30–60 %" },
+  4: { name: "Nearly all", range: "over 60 %" },
+};
+
+const offColour: Readonly<Record<OffColour, string>> = {
+  "blue-green": "blue or green",
+  black: "black",
+  "yellow-orange": "yellow or orange",
+  "pink-red": "pink or red",
+};
+
+const depth: Readonly<Record<GrowthDepth, string>> = {
+  none: "no growth",
+  surface: "on the surface",
+  "between-grains": "between the grains",
+  through: "all the way through",
+  "up-the-walls": "up the walls of the box",
+};
+
+const wetness: Readonly<Record<Wetness, string>> = {
+  dry: "dry",
+  moist: "moist",
+  wet: "wet",
+  "standing-water": "standing water",
+};
+
+const warmth: Readonly<Record<Warmth, string>> = {
+  colder: "colder than around it",
+  same: "as warm as around it",
+  warmer: "warmer than around it",
+  hot: "hot",
+};
+
+const smell: Readonly<Record<SmellWord, string>> = {
+  none: "no smell",
+  mushroom: "mushroom",
+  earthy: "earthy",
+  sweet: "sweet",
+  yeasty: "yeasty",
+  sour: "sour",
+  ammonia: "ammonia",
+  rotten: "rotten",
+};
+
+const unmeasured: Readonly<Record<Unmeasured, string>> = {
+  not_measured: "Not measured",
+  cant_tell: "Can't tell",
+};
+
+/** The printed criteria of each class, said plainly; the names follow Peel, Finlayson & McMahon (2007), Table 1. */
+const koppen: Readonly<Record<KoppenClass, string>> = {
+  Af: "tropical, rain in every month",
+  Am: "tropical, monsoon rain",
+  Aw: "tropical, with a dry season",
+  BWh: "hot desert",
+  BWk: "cold desert",
+  BSh: "hot and rather dry",
+  BSk: "cool and rather dry",
+  Csa: "mild winters, hot dry summers",
+  Csb: "mild winters, warm dry summers",
+  Csc: "mild winters, cool dry summers",
+  Cwa: "mild dry winters, hot summers",
+  Cwb: "mild dry winters, warm summers",
+  Cwc: "mild dry winters, cool summers",
+  Cfa: "mild winters, hot summers, rain all year",
+  Cfb: "mild winters, warm summers, rain all year",
+  Cfc: "mild winters, cool summers, rain all year",
+  Dsa: "cold winters, hot dry summers",
+  Dsb: "cold winters, warm dry summers",
+  Dsc: "cold winters, cool dry summers",
+  Dsd: "very cold winters, dry summers",
+  Dwa: "cold dry winters, hot summers",
+  Dwb: "cold dry winters, warm summers",
+  Dwc: "cold dry winters, cool summers",
+  Dwd: "very cold dry winters",
+  Dfa: "cold winters, hot summers, rain or snow all year",
+  Dfb: "cold winters, warm summers, rain or snow all year",
+  Dfc: "cold winters, cool summers, rain or snow all year",
+  Dfd: "very cold winters, rain or snow all year",
+  ET: "tundra: no month above 10 °C",
+  EF: "frost all year",
+};
+
+const climateSource: Readonly<Record<ClimateSource, string>> = {
+  station: "nearest weather station",
+  grid: "half-degree climate grid",
+  own: "your own numbers",
+};
+
+/** Words for every value of a closed list, and for what is put together from several. */
+export const vocabularyMessages = {
+  grain,
+  grainForm,
+  ratioBasis,
+  cookMethod,
+  cooling,
+  boxKind,
+  cover,
+  guard,
+  event,
+  growth,
+  offColour,
+  depth,
+  wetness,
+  warmth,
+  smell,
+  unmeasured,
+  koppen,
+  climateSource,
+  /** A climate group's name: its class in words, or its own code where it holds several classes. */
+  climateGroupName: ({ code, classes }: Pick<ClimateGroup, "code" | "classes">): string => {
+    if (isKoppenClass(code)) return capitalised(koppen[code]);
+    const [only] = classes;
+    return classes.length === 1 && only
+      ? capitalised(koppen[only])
+      : capitalised(code.replaceAll(/[-_]/g, " "));
+  },
+  /** Its classes, with their letters. */
+  climateGroupClasses: ({ classes }: Pick<ClimateGroup, "classes">): string =>
+    classes.map((koppenClass) => `${koppenClass} (${koppen[koppenClass]})`).join("; "),
+} as const;
+
+function capitalised(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
