@@ -1,8 +1,7 @@
 // The server connects as a role that owns nothing, so that the rules the database holds bind it too.
 import { scrypt } from "node:crypto";
 import { promisify } from "node:util";
-import pg from "pg";
-import { asRole, displayUrl, explainConnectionError } from "./database-url.mjs";
+import { asRole, displayUrl } from "./database-url.mjs";
 import { withClient } from "./migrate.mjs";
 import { Problem } from "./problem.mjs";
 
@@ -50,24 +49,17 @@ export async function ensureAppRole(ownerUrl, ambientPassword) {
 }
 
 /** @param {string} url */
-async function canConnect(url) {
-  const client = new pg.Client({ connectionString: url, connectionTimeoutMillis: 15_000 });
-  client.on("error", () => {});
-  try {
-    await client.connect();
-    return true;
-  } catch {
-    return false;
-  } finally {
-    await client.end().catch(() => {});
-  }
+function canConnect(url) {
+  return withClient(url, async () => true).catch(() => false);
 }
 
 /**
- * @param {pg.Client} client
+ * @param {import("pg").Client} client
  * @param {string} password hexadecimal, so that it needs no quoting
  */
 async function setPassword(client, password) {
+  // Two launchers at the same moment: PostgreSQL refuses concurrent changes of one role.
+  await client.query("SELECT pg_advisory_lock(hashtext($1))", [appRole]);
   try {
     const { rows } = await client.query("SELECT 1 FROM pg_roles WHERE rolname = $1", [appRole]);
     if (rows.length === 0) await client.query(`CREATE ROLE ${appRole}`);
@@ -89,20 +81,15 @@ export async function requireOwnsNothing(appUrl) {
       SELECT 1 FROM pg_class WHERE relkind IN ('r', 'p') AND pg_has_role(current_user, relowner, 'MEMBER')
         AND relnamespace NOT IN ('pg_catalog'::regnamespace, 'information_schema'::regnamespace)
     ) AS too_strong FROM pg_roles WHERE rolname = current_user`;
-  const client = new pg.Client({ connectionString: appUrl, connectionTimeoutMillis: 15_000 });
-  client.on("error", () => {});
-  try {
-    await client.connect();
-    const { rows } = await client.query(question);
-    if (!rows[0].too_strong) return;
-    throw new Problem(
-      `The role ${rows[0].role} at ${displayUrl(appUrl)} is a superuser or owns tables, so the database could not keep the server from changing what must not change. Use a role without both.`,
-    );
-  } catch (error) {
-    throw error instanceof Problem
-      ? error
-      : explainConnectionError(error, appUrl, "GRAINLOT_APP_DATABASE_URL");
-  } finally {
-    await client.end().catch(() => {});
-  }
+  await withClient(
+    appUrl,
+    async (client) => {
+      const { rows } = await client.query(question);
+      if (!rows[0].too_strong) return;
+      throw new Problem(
+        `The role ${rows[0].role} at ${displayUrl(appUrl)} is a superuser or owns tables, so the database could not keep the server from changing what must not change. Use a role without both.`,
+      );
+    },
+    "GRAINLOT_APP_DATABASE_URL",
+  );
 }

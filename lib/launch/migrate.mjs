@@ -35,10 +35,7 @@ export async function migrate({ connectionString, directory }) {
   const files = readMigrationFiles(directory);
   return withClient(connectionString, async (client) => {
     await takeLock(client);
-    if (!(await booksExist(client))) {
-      await requireEmpty(client);
-      await client.query(createBooks);
-    }
+    if (!(await booksExist(client))) await openBooks(client, connectionString);
     const state = compare(files, await readBooks(client));
     requireSound(state);
     for (const name of state.pending)
@@ -63,20 +60,22 @@ export async function migrationState({ connectionString, directory }) {
  * @template T
  * @param {string} connectionString
  * @param {(client: pg.Client) => Promise<T>} use
+ * @param {string} [variable] where the reader can change the connection
  * @returns {Promise<T>}
+ * @throws {Problem} when it cannot connect; what `use` throws passes through
  */
-export async function withClient(connectionString, use) {
+export async function withClient(connectionString, use, variable) {
   const client = new pg.Client({
     connectionString,
     connectionTimeoutMillis: 15_000,
     application_name: "grainlot launcher",
   });
-  client.on("error", () => {});
+  client.on("error", () => {}); // the query that meets a lost connection says so
   try {
-    await client.connect();
+    await client.connect().catch((error) => {
+      throw explainConnectionError(error, connectionString, variable);
+    });
     return await use(client);
-  } catch (error) {
-    throw error instanceof Problem ? error : explainConnectionError(error, connectionString);
   } finally {
     await client.end().catch(() => {});
   }
@@ -127,6 +126,17 @@ async function takeLock(client) {
 async function booksExist(client) {
   const { rows } = await client.query("SELECT to_regclass('_prisma_migrations') IS NOT NULL AS there");
   return rows[0].there === true;
+}
+
+/**
+ * @param {pg.Client} client
+ * @param {string} connectionString
+ */
+async function openBooks(client, connectionString) {
+  await requireEmpty(client);
+  await client.query(createBooks).catch((error) => {
+    throw explainConnectionError(error, connectionString);
+  });
 }
 
 /** @param {pg.Client} client */
