@@ -42,6 +42,7 @@ function limiter(limit: Limit): RateLimiterPostgres {
   if (!found) {
     found = new RateLimiterPostgres({
       storeClient: pool,
+      storeType: "pool",
       tableName: "rate_limit",
       tableCreated: true,
       keyPrefix: limit,
