@@ -62,7 +62,8 @@ export function displayUrl(text) {
  * @returns {Problem}
  */
 export function explainConnectionError(error, text, variable = "DATABASE_URL") {
-  const { code, message } = /** @type {{ code?: string, message?: string }} */ (error ?? {});
+  const { code, message = String(error) } = /** @type {{ code?: string, message?: string }} */ (error ?? {});
+  const reason = firstLine(message);
   const where = displayUrl(text);
   const user = decodeURIComponent(new URL(text).username) || "(none named)";
   if (isDiskFull(error)) return diskFull(`PostgreSQL at ${where} was written to`);
@@ -91,7 +92,7 @@ export function explainConnectionError(error, text, variable = "DATABASE_URL") {
       );
     case "42501":
       return new Problem(
-        `The user ${user} lacks a permission at ${where} (${message}). Let ${variable} name the role that owns the database.`,
+        `The user ${user} lacks a permission at ${where} (${reason}). Let ${variable} name the role that owns the database.`,
       );
     case "53300":
       return new Problem(
@@ -99,7 +100,7 @@ export function explainConnectionError(error, text, variable = "DATABASE_URL") {
       );
     default:
       return new Problem(
-        `PostgreSQL at ${where} could not be used: ${firstLine(message ?? String(error))}. Check ${variable} and that server's log.`,
+        `PostgreSQL at ${where} could not be used: ${reason}. Check ${variable} and that server's log.`,
       );
   }
 }

@@ -5,6 +5,7 @@ import { isAlive } from "./postgres.mjs";
 
 /**
  * @typedef {object} Guard
+ * @property {number | undefined} pid of the guardian
  * @property {(name: string, argument: unknown) => Promise<any>} ask
  * @property {(listener: (event: "server-exit" | "database-exit" | "guardian-exit") => void) => void} onEnd something ended unasked
  * @property {() => Promise<void>} close ends the server and the database, and waits until they are gone
@@ -57,6 +58,7 @@ export function startGuard() {
       child.send({ id, name, argument });
     });
   return {
+    pid: child.pid,
     ask,
     onEnd: (given) => {
       listener = given;

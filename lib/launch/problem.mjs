@@ -4,6 +4,9 @@ export class Problem extends Error {
   name = "Problem";
 }
 
+/** PostgreSQL's error code disk_full. */
+const pgDiskFull = "53100";
+
 /**
  * @param {unknown} evidence an error, or what a program printed before it gave up
  * @returns {boolean} whether it ran out of room on the disk
@@ -11,7 +14,10 @@ export class Problem extends Error {
 export function isDiskFull(evidence) {
   const code = /** @type {{ code?: string } | null} */ (evidence)?.code;
   return (
-    code === "ENOSPC" || code === "EDQUOT" || /ENOSPC|No space left on device|53100/.test(String(evidence))
+    code === "ENOSPC" ||
+    code === "EDQUOT" ||
+    code === pgDiskFull ||
+    /ENOSPC|No space left on device/.test(String(evidence))
   );
 }
 

@@ -1,6 +1,6 @@
 /**
  * The environment of the web server: the owner's connection stays with the launcher.
- * @param {NodeJS.ProcessEnv} env
+ * @param {Readonly<Record<string, string | undefined>>} env
  * @param {import("./settings.mjs").Settings} settings
  * @param {string} appUrl
  * @param {{ sessionSecret: string, sealKey: string } | null} secrets demo mode's own; in production they come from `env`

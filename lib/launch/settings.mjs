@@ -15,7 +15,7 @@ import { Problem } from "./problem.mjs";
 
 /**
  * Demo mode is the embedded database, or GRAINLOT_DEMO=1; anything else is production.
- * @param {NodeJS.ProcessEnv} env
+ * @param {Readonly<Record<string, string | undefined>>} env
  * @returns {Settings}
  * @throws {Problem} naming the variable at fault and its remedy
  */

@@ -1,0 +1,230 @@
+import { v7 } from "uuid";
+import type { Actor } from "@/lib/auth/actor";
+import { type Database, openDatabase, RolledBack, type Transaction } from "@/lib/data/client";
+import { chainStart, sealOf } from "@/lib/engine/design/ledger";
+import { planHash } from "@/lib/engine/design/plan";
+import { variantHash } from "@/lib/engine/grain/variant-identity";
+import type { Result } from "@/lib/errors/result";
+import { sealSecret } from "@/lib/services/seal";
+import { AGREEMENT_VERSION } from "@/shared/schemas/enrolment";
+import type { GradeInput } from "@/shared/schemas/grade";
+import type { OutingInput } from "@/shared/schemas/outing";
+import type { TrialPlan } from "@/shared/schemas/plan";
+import type { VariantContent } from "@/shared/schemas/protocol-variant";
+import type { SiteInput } from "@/shared/schemas/site";
+import { freshDatabase } from "../harness/database";
+
+/** All data here are invented. */
+export const SECRET_HEX = "5ec4e7".padEnd(64, "0");
+
+export interface Grounds {
+  readonly db: Database;
+  readonly close: () => Promise<void>;
+}
+
+/** A database of the test file's own, and the environment that sealing needs. */
+export async function openGrounds(): Promise<Grounds> {
+  const fresh = await freshDatabase();
+  Object.assign(process.env, {
+    DATABASE_URL: fresh.appUrl,
+    GRAINLOT_MODE: "demo",
+    NEXTAUTH_SECRET: "0123456789abcdefghijklmnopqrstuvwxyz0123",
+    NEXTAUTH_URL: "http://127.0.0.1:3000",
+    GRAINLOT_SEAL_KEY: "00112233445566778899aabbccddeeff00112233445566778899aabbccddeeff",
+    LOG_LEVEL: "silent",
+  });
+  const db = openDatabase(fresh.appUrl);
+  const close = async () => {
+    await db.$disconnect();
+    await fresh.drop();
+  };
+  return { db, close };
+}
+
+/** Runs a service as its callers do: a refusal undoes everything. */
+export async function run<V, R extends string>(
+  db: Database,
+  service: (tx: Transaction) => Promise<Result<V, R>>,
+): Promise<Result<V, R>> {
+  try {
+    return await db.$transaction(
+      async (tx) => {
+        const result = await service(tx);
+        if (!result.ok) throw new RolledBack(result.reason);
+        return result;
+      },
+      { maxWait: 20_000, timeout: 20_000 },
+    );
+  } catch (fault) {
+    if (fault instanceof RolledBack) return { ok: false, reason: fault.reason as R };
+    throw fault;
+  }
+}
+
+/** An invented person; in the household given, or in one of their own. */
+export async function newGrower(db: Database, name: string, householdId?: string): Promise<Actor> {
+  const home = householdId ?? v7();
+  if (!householdId) await db.household.create({ data: { id: home, joinCode: v7() } });
+  const growerId = v7();
+  const accountId = v7();
+  await db.grower.create({ data: { id: growerId, householdId: home } });
+  await db.account.create({
+    data: { id: accountId, email: `${accountId}@example.org`, name, passwordHash: "none", growerId },
+  });
+  return { accountId, growerId, householdId: home, name, isAdmin: false, mayLead: false };
+}
+
+const GRAINS = ["barley-pearl", "spelt", "white-rice-long"] as const;
+
+function recipe(grain: (typeof GRAINS)[number], waterToGrain: number): VariantContent {
+  return {
+    grain,
+    form: "whole",
+    rinsed: false,
+    soakHours: 0,
+    waterToGrain,
+    ratioBasis: "mass",
+    cookMethod: "absorption",
+    cookMinutes: 20,
+    cooling: "spread-thin",
+  };
+}
+
+export interface OpenTrial {
+  readonly id: string;
+  readonly joinCode: string;
+  readonly regionId: string;
+  readonly sealed: { readonly trialId: string; readonly planHash: string; readonly seal: string };
+}
+
+let trials = 0;
+
+/** An open trial of three grains × two ratios, in a region of northern Iberia, with so many seats. */
+export async function newOpenTrial(db: Database, capacity = 20): Promise<OpenTrial> {
+  const number = ++trials;
+  const id = v7();
+  const regionId = v7();
+  const extent = { south: 41, west: -9, north: 44, east: 1 };
+  await db.region.create({ data: { id: regionId, code: `north-${number}`, name: "North", ...extent } });
+  const joinCode = `join-${number}`;
+  const contents = GRAINS.flatMap((grain) => [recipe(grain, 1), recipe(grain, 1.5)]);
+  const grouping = [
+    { code: "mild-wet", classes: ["Cfb" as const] },
+    { code: "dry-summer", classes: ["Csa" as const, "Csb" as const] },
+  ];
+  const plan: TrialPlan = {
+    question: "Which grain, and how wet?",
+    primaryOutcome: "growth",
+    minimum: { boxesPerCell: 5, growersPerCell: 3 },
+    endsOn: "2027-06-30",
+    climateGrouping: grouping,
+    boxesPerSet: { min: 2, max: 6 },
+    arms: contents.map((content, i) => ({
+      code: `arm-${i + 1}`,
+      grain: content.grain,
+      variantHash: variantHash(content),
+    })),
+    rubricVersion: "1",
+    earlyCloseRule: "none",
+    lossHandling: "as-drawn",
+  };
+  const sealed = { trialId: id, planHash: planHash(plan), seal: sealOf(SECRET_HEX) };
+  await db.trial.create({
+    data: {
+      id,
+      slug: `trial-${number}`,
+      title: `Invented trial ${number}`,
+      question: plan.question,
+      invented: true,
+      joinCode,
+      boxesMin: 2,
+      boxesMax: 6,
+      endsOn: new Date(plan.endsOn),
+      grouping,
+      regions: { create: { regionId, capacity } },
+      secret: { create: { ciphertext: sealSecret(SECRET_HEX) } },
+    },
+  });
+  for (const [i, content] of contents.entries()) {
+    const contentHash = variantHash(content);
+    const variant =
+      (await db.protocolVariant.findUnique({ where: { contentHash } })) ??
+      (await db.protocolVariant.create({ data: { id: v7(), contentHash, grain: content.grain, content } }));
+    await db.arm.create({
+      data: { id: v7(), trialId: id, variantId: variant.id, code: `arm-${i + 1}`, position: i + 1 },
+    });
+  }
+  await db.trial.update({
+    where: { id },
+    data: {
+      status: "open",
+      openedAt: new Date(),
+      plan: plan as object,
+      planHash: sealed.planHash,
+      seal: sealed.seal,
+      lastHash: chainStart(sealed),
+    },
+  });
+  return { id, joinCode, regionId, sealed };
+}
+
+export async function closeTrial(db: Database, trial: OpenTrial): Promise<void> {
+  const data = { status: "closed", closedAt: new Date(), openedSecret: SECRET_HEX };
+  await db.trial.update({ where: { id: trial.id }, data });
+}
+
+export const enrolment = (trial: OpenTrial) => ({
+  id: v7(),
+  joinCode: trial.joinCode,
+  regionId: trial.regionId,
+  agreementVersion: AGREEMENT_VERSION,
+});
+
+/** Near Gijón on the Cantabrian coast: mild and wet the whole year. */
+export const coastSite = (): SiteInput => ({
+  id: v7(),
+  name: "Beech wood",
+  latitude: 43.5,
+  longitude: -5.7,
+  elevationM: 30,
+});
+
+export const plan = (trial: OpenTrial, siteId: string, boxes = 4): OutingInput => ({
+  id: v7(),
+  trialId: trial.id,
+  siteId,
+  day: new Date().toISOString().slice(0, 10),
+  boxKind: "softwood",
+  innerLengthCm: 30,
+  innerWidthCm: 20,
+  grainDepthCm: 5,
+  cover: "paper",
+  guard: "wire-cage",
+  boxes: Array.from({ length: boxes }, () => ({ id: v7() })),
+  grainsAtHand: [...GRAINS],
+});
+
+export const grade = (boxId: string, coverPercent: number, basedOn: number | null = null): GradeInput => ({
+  id: v7(),
+  boxId,
+  measures: {
+    coverPercent: { value: coverPercent },
+    coverClass: null,
+    offColourPercent: {
+      "blue-green": { value: 0 },
+      black: { value: 2 },
+      "yellow-orange": { value: 0 },
+      "pink-red": { value: 0 },
+    },
+    depth: "cant_tell",
+    wetness: { value: "moist" },
+    warmth: "not_measured",
+    smell: null,
+    usableMassG: null,
+    totalMassG: null,
+  },
+  openedAt: null,
+  recordedAt: new Date().toISOString().replace("Z", "+00:00"),
+  basedOn,
+  note: null,
+});
