@@ -1,3 +1,4 @@
+import type { VariantContent } from "@/shared/schemas/protocol-variant";
 import type { BoxEventKind, BoxKind, Cover, Guard } from "@/shared/vocabulary/box";
 import type { ClimateGroup, ClimateSource, KoppenClass } from "@/shared/vocabulary/climate";
 import { isKoppenClass } from "@/shared/vocabulary/climate";
@@ -64,7 +65,7 @@ const cooling: Readonly<Record<CoolingWay, string>> = {
   "open-pot": "in the open pot",
   "closed-pot": "in the closed pot",
   refrigerated: "in the refrigerator",
-  "cold-rinse": "rinsed with cold water",
+  "cold-rinse": "with a cold rinse",
 };
 
 const boxKind: Readonly<Record<BoxKind, string>> = {
@@ -236,6 +237,20 @@ export const vocabularyMessages = {
   /** Its classes, with their letters. */
   climateGroupClasses: ({ classes }: Pick<ClimateGroup, "classes">): string =>
     classes.map((koppenClass) => `${koppenClass} (${koppen[koppenClass]})`).join("; "),
+  /** What tells a recipe apart at a glance: "Pearl barley 1.5 : 1 by weight". */
+  recipeName: ({ grain: id, waterToGrain, ratioBasis: basis }: VariantContent): string =>
+    `${capitalised(grain[id])} ${waterToGrain} : 1 ${ratioBasis[basis]}`,
+  /** How it is cooked, from the dry grain to the cooled one. */
+  recipeSteps: (content: VariantContent): string =>
+    [
+      grainForm[content.form],
+      content.rinsed ? "rinsed" : "not rinsed",
+      content.soakHours > 0 ? `soaked ${content.soakHours} h` : "not soaked",
+      content.cookMinutes > 0
+        ? `${cookMethod[content.cookMethod]}, ${content.cookMinutes} min`
+        : cookMethod[content.cookMethod],
+      `cooled ${cooling[content.cooling]}`,
+    ].join("; "),
 } as const;
 
 function capitalised(text: string): string {

@@ -1,0 +1,158 @@
+import type { TrialPlan } from "@/shared/schemas/plan";
+import type { PoolResult } from "@/shared/schemas/pool";
+import type { VariantContent } from "@/shared/schemas/protocol-variant";
+import type { ClimateGrouping } from "@/shared/vocabulary/climate";
+import type { Transaction } from "./client";
+
+export type PublicTrialStatus = "open" | "closed";
+
+export interface TrialListRow {
+  readonly id: string;
+  readonly slug: string;
+  readonly title: string;
+  readonly question: string;
+  readonly status: PublicTrialStatus;
+  readonly invented: boolean;
+  /** A calendar date `YYYY-MM-DD`. */
+  readonly endsOn: string;
+  readonly recipes: number;
+  readonly seatsLeft: number;
+  readonly regions: readonly string[];
+}
+
+/** Trials that have left their draft, newest first; `before` is the id of the last one of the page before. */
+export async function listTrials(
+  tx: Transaction,
+  { status, before, limit }: { status: PublicTrialStatus; before?: string; limit: number },
+): Promise<TrialListRow[]> {
+  return tx.$queryRaw<TrialListRow[]>`
+    SELECT trial.id, slug, title, question, status, invented, to_char(ends_on, 'YYYY-MM-DD') AS "endsOn",
+      (SELECT count(*)::int FROM arm WHERE arm.trial_id = trial.id) AS recipes,
+      (SELECT coalesce(sum(capacity - seats_taken), 0)::int FROM trial_region r WHERE r.trial_id = trial.id)
+        AS "seatsLeft",
+      ARRAY(SELECT region.name FROM trial_region r JOIN region ON region.id = r.region_id
+        WHERE r.trial_id = trial.id ORDER BY region.name) AS regions
+    FROM trial
+    WHERE status = ${status} AND (${before ?? null}::uuid IS NULL OR trial.id < ${before ?? null}::uuid)
+    ORDER BY trial.id DESC LIMIT ${limit}`;
+}
+
+export interface TrialArmRow {
+  readonly code: string;
+  readonly content: VariantContent;
+}
+
+export interface TrialRegionRow {
+  readonly code: string;
+  readonly name: string;
+  readonly capacity: number;
+  readonly seatsTaken: number;
+}
+
+/** An opened trial with everything of it that anyone may see. Hashes are 64 hex digits. */
+export interface TrialRow {
+  readonly id: string;
+  readonly slug: string;
+  readonly title: string;
+  readonly question: string;
+  readonly status: PublicTrialStatus;
+  readonly invented: boolean;
+  readonly joinCode: string;
+  readonly grouping: ClimateGrouping;
+  readonly plan: TrialPlan;
+  readonly planHash: string;
+  readonly seal: string;
+  /** Null until the trial has closed. */
+  readonly openedSecret: string | null;
+  readonly drawCount: number;
+  readonly lastHash: string;
+  readonly openedAt: Date;
+  readonly closedAt: Date | null;
+  /** In the order draws use. */
+  readonly arms: readonly TrialArmRow[];
+  readonly regions: readonly TrialRegionRow[];
+}
+
+/** In one query. A draft is nobody's to see here: null, as for an address without a trial. */
+export async function findTrial(tx: Transaction, slug: string): Promise<TrialRow | null> {
+  const [trial] = await tx.$queryRaw<TrialRow[]>`
+    SELECT trial.id, slug, title, question, status, invented, join_code AS "joinCode", grouping, plan,
+      plan_hash AS "planHash", seal, opened_secret AS "openedSecret", draw_count AS "drawCount",
+      last_hash AS "lastHash", opened_at AS "openedAt", closed_at AS "closedAt",
+      (SELECT coalesce(jsonb_agg(jsonb_build_object('code', arm.code, 'content', variant.content)
+          ORDER BY arm.position), '[]')
+        FROM arm JOIN protocol_variant variant ON variant.id = arm.variant_id
+        WHERE arm.trial_id = trial.id) AS arms,
+      (SELECT coalesce(jsonb_agg(jsonb_build_object('code', region.code, 'name', region.name,
+          'capacity', r.capacity, 'seatsTaken', r.seats_taken) ORDER BY region.name), '[]')
+        FROM trial_region r JOIN region ON region.id = r.region_id
+        WHERE r.trial_id = trial.id) AS regions
+    FROM trial WHERE slug = ${slug} AND status <> 'draft'`;
+  return trial ?? null;
+}
+
+/** How far the drawn boxes of a trial have come, all recipes together. */
+export interface BoxFlow {
+  readonly households: number;
+  readonly drawn: number;
+  readonly setOut: number;
+  readonly opened: number;
+  /** Boxes whose grower has recorded their growth. */
+  readonly recorded: number;
+  /** By the rule of `analysisRows`. */
+  readonly lost: number;
+}
+
+/** Events taken back don't count. */
+export async function readBoxFlow(tx: Transaction, trialId: string): Promise<BoxFlow> {
+  const [flow] = await tx.$queryRaw<BoxFlow[]>`
+    WITH drawn AS (
+      SELECT enrolment.household_id, outing.status = 'abandoned' AS abandoned, trial.status = 'closed' AS closed,
+        EXISTS (SELECT FROM grade WHERE grade.box_id = box.id AND grade.grader_id = outing.grower_id
+          AND NOT grade.masked) AS recorded,
+        coalesce('set-out' = ANY (standing.kinds), false) AS set_out,
+        coalesce('opened' = ANY (standing.kinds), false) AS opened,
+        coalesce(standing.unrecordable, false) AS unrecordable
+      FROM allocation
+      JOIN box ON box.id = allocation.box_id
+      JOIN outing ON outing.id = box.outing_id
+      JOIN trial ON trial.id = outing.trial_id
+      JOIN enrolment ON enrolment.id = outing.enrolment_id
+      LEFT JOIN LATERAL (
+        SELECT array_agg(event.kind) AS kinds,
+          (array_agg(event.kind ORDER BY event.received_at DESC, event.id DESC)
+            FILTER (WHERE event.kind IN ('growth-recordable', 'growth-not-recordable')))[1]
+            = 'growth-not-recordable' AS unrecordable
+        FROM box_event event
+        WHERE event.box_id = box.id
+          AND NOT EXISTS (SELECT FROM box_event later WHERE later.withdraws_id = event.id)) standing ON true
+      WHERE outing.trial_id = ${trialId}::uuid)
+    SELECT count(DISTINCT household_id)::int AS households, count(*)::int AS drawn,
+      count(*) FILTER (WHERE set_out)::int AS "setOut", count(*) FILTER (WHERE opened)::int AS opened,
+      count(*) FILTER (WHERE recorded)::int AS recorded,
+      count(*) FILTER (WHERE unrecordable OR (NOT recorded AND (abandoned OR closed)))::int AS lost
+    FROM drawn`;
+  return flow!;
+}
+
+export interface FinalPool {
+  readonly published: PoolResult;
+  readonly computedAt: Date;
+  /** Whether something newer is waiting to be worked out. */
+  readonly newerWanted: boolean;
+}
+
+/**
+ * The published result of a closed trial, over a cut taken after it closed; null until there is one. A result over
+ * an earlier cut stays behind the curtain unless the later cut turned out the same.
+ */
+export async function findFinalPool(tx: Transaction, trialId: string): Promise<FinalPool | null> {
+  const [pool] = await tx.$queryRaw<FinalPool[]>`
+    SELECT result.published, result.computed_at AS "computedAt", state.wanted_at >= state.cut_at AS "newerWanted"
+    FROM trial
+    JOIN pool_state state ON state.trial_id = trial.id AND state.cut_at >= trial.closed_at
+    JOIN pool_result result ON result.trial_id = trial.id AND result.cut_sha256 = state.cut_sha256
+    WHERE trial.id = ${trialId}::uuid AND trial.status = 'closed'
+    ORDER BY result.computed_at DESC LIMIT 1`;
+  return pool ?? null;
+}

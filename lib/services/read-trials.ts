@@ -1,0 +1,101 @@
+import { database, type Transaction } from "@/lib/data/client";
+import {
+  type BoxFlow,
+  type FinalPool,
+  findFinalPool,
+  findTrial,
+  listTrials,
+  type PublicTrialStatus,
+  readBoxFlow,
+  type TrialArmRow,
+  type TrialListRow,
+  type TrialRow,
+} from "@/lib/data/trials";
+import { type MoisturePrediction, predictMoisture } from "@/lib/engine/grain/moisture";
+import { GRAIN_FIGURES } from "@/lib/reference/grains";
+import { LEAST_MINIMUM } from "@/shared/schemas/plan";
+
+export const TRIALS_PER_PAGE = 20;
+
+export interface TrialPage {
+  readonly trials: readonly TrialListRow[];
+  /** Where the next page starts; null on the last. */
+  readonly next: string | null;
+}
+
+const UUID = /^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$/i;
+
+/** One page of the open or the closed trials, newest first. A `before` that is no id starts from the first. */
+export async function readTrialPage(
+  status: PublicTrialStatus,
+  before?: string,
+  tx: Transaction = database(),
+): Promise<TrialPage> {
+  const from = before && UUID.test(before) ? before : undefined;
+  const found = await listTrials(tx, { status, before: from, limit: TRIALS_PER_PAGE + 1 });
+  const trials = found.slice(0, TRIALS_PER_PAGE);
+  return { trials, next: found.length > TRIALS_PER_PAGE ? trials.at(-1)!.id : null };
+}
+
+/** A recipe of a trial; `moisture` is null where cups of that grain can't be turned into grams. */
+export interface TrialRecipe extends TrialArmRow {
+  readonly moisture: MoisturePrediction | null;
+}
+
+export interface TrialView extends Omit<TrialRow, "arms"> {
+  readonly recipes: readonly TrialRecipe[];
+}
+
+/** An opened trial as anyone may see it, or null. One query. */
+export async function readTrial(slug: string, tx: Transaction = database()): Promise<TrialView | null> {
+  const trial = await findTrial(tx, slug);
+  if (!trial) return null;
+  const { arms, ...rest } = trial;
+  return { ...rest, recipes: arms.map(recipeOf) };
+}
+
+function recipeOf(arm: TrialArmRow): TrialRecipe {
+  const predicted = predictMoisture(GRAIN_FIGURES[arm.content.grain], arm.content);
+  return { ...arm, moisture: predicted.ok ? predicted.prediction : null };
+}
+
+export type PublicBoxFlow = Omit<BoxFlow, "households">;
+
+/**
+ * How far a trial's boxes have come, or null while they rest on fewer households or boxes than any public figure
+ * may. Rounded down to fives: the exact numbers, watched from day to day, would give a single household away.
+ */
+export async function readPublicBoxFlow(
+  trialId: string,
+  tx: Transaction = database(),
+): Promise<PublicBoxFlow | null> {
+  const { households, ...flow } = await readBoxFlow(tx, trialId);
+  if (households < LEAST_MINIMUM.growersPerCell || flow.drawn < LEAST_MINIMUM.boxesPerCell) return null;
+  const { drawn, setOut, opened, recorded, lost } = flow;
+  return {
+    drawn: downToFives(drawn),
+    setOut: downToFives(setOut),
+    opened: downToFives(opened),
+    recorded: downToFives(recorded),
+    lost: downToFives(lost),
+  };
+}
+
+function downToFives(count: number): number {
+  return count - (count % 5);
+}
+
+export type TrialResults =
+  | { readonly state: "hidden" }
+  | { readonly state: "on-its-way" }
+  | ({ readonly state: "out" } & FinalPool);
+
+/** What anyone may see of a trial's results: nothing by recipe before its close, the stored result after it. */
+export async function readResults(
+  trial: Pick<TrialView, "id" | "status">,
+  tx: Transaction = database(),
+): Promise<TrialResults> {
+  if (trial.status !== "closed") return { state: "hidden" };
+  const pool = await findFinalPool(tx, trial.id);
+  return pool ? { state: "out", ...pool } : { state: "on-its-way" };
+}
