@@ -12,31 +12,28 @@ declare module "next-auth" {
 }
 
 /** A grower's own phone in the woods stays signed in over a season; "sign out everywhere" ends it at once. */
-const SESSION_SECONDS = 180 * 24 * 60 * 60;
+export const SESSION_SECONDS = 180 * 24 * 60 * 60;
 
-/** Whether the site is served over TLS, as its own address says. */
-export function overTls(): boolean {
-  return env().NEXTAUTH_URL.startsWith("https://");
-}
-
-/** `__Host-` binds the cookie to this very host, over TLS, for every path; browsers refuse it without TLS. */
-export function sessionCookieName(): string {
-  return overTls() ? "__Host-grainlot.session" : "grainlot.session";
+/**
+ * The session's cookie. Over TLS its name starts with `__Host-`, which binds it to this very host and every path;
+ * browsers refuse such a name without TLS.
+ */
+export function sessionCookie() {
+  const secure = env().NEXTAUTH_URL.startsWith("https://");
+  return {
+    name: secure ? "__Host-grainlot.session" : "grainlot.session",
+    options: { httpOnly: true, sameSite: "lax", path: "/", secure },
+  } as const;
 }
 
 /** next-auth's settings: password sign-in, and a signed and encrypted cookie that carries two claims only. */
 export function authOptions(): NextAuthOptions {
   return {
     secret: env().NEXTAUTH_SECRET,
-    useSecureCookies: overTls(),
+    useSecureCookies: sessionCookie().options.secure,
     session: { strategy: "jwt", maxAge: SESSION_SECONDS },
     pages: { signIn: "/sign-in", error: "/sign-in" },
-    cookies: {
-      sessionToken: {
-        name: sessionCookieName(),
-        options: { httpOnly: true, sameSite: "lax", path: "/", secure: overTls() },
-      },
-    },
+    cookies: { sessionToken: sessionCookie() },
     providers: [
       Credentials({
         credentials: { email: {}, password: {} },

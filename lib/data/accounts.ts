@@ -23,3 +23,114 @@ export function accountForSignIn(tx: Transaction, email: string) {
     select: { id: true, passwordHash: true, sessionVersion: true, disabledAt: true },
   });
 }
+
+export function accountForReset(tx: Transaction, email: string) {
+  return tx.account.findUnique({
+    where: { email },
+    select: { id: true, name: true, email: true, disabledAt: true },
+  });
+}
+
+/** An account's own settings page, and its password hash to ask for the password again. */
+export function ownAccount(tx: Transaction, accountId: string) {
+  return tx.account.findUniqueOrThrow({
+    where: { id: accountId },
+    select: {
+      id: true,
+      name: true,
+      email: true,
+      passwordHash: true,
+      sessionVersion: true,
+      createdAt: true,
+      growerId: true,
+      grower: {
+        select: { household: { select: { joinCode: true, _count: { select: { growers: true } } } } },
+      },
+    },
+  });
+}
+
+export interface NewAccount {
+  readonly id: string;
+  /** In lower case. */
+  readonly email: string;
+  readonly name: string;
+  readonly passwordHash: string;
+  readonly growerId: string;
+  readonly householdId: string;
+}
+
+/** A person and their pseudonym. False when the address already has an account; then nothing is written. */
+export async function insertAccount(tx: Transaction, account: NewAccount): Promise<boolean> {
+  const { growerId, householdId, ...row } = account;
+  if (await tx.account.findUnique({ where: { email: row.email }, select: { id: true } })) return false;
+  await tx.grower.create({ data: { id: growerId, householdId } });
+  // Two sign-ups at once: the second meets the first one's unique address here.
+  const { count } = await tx.account.createMany({ data: [{ ...row, growerId }], skipDuplicates: true });
+  return count === 1;
+}
+
+export async function setAccountName(tx: Transaction, accountId: string, name: string): Promise<void> {
+  await tx.account.update({ where: { id: accountId }, data: { name } });
+}
+
+/** A new password ends every session; returns the version new sessions carry. */
+export async function setPasswordHash(
+  tx: Transaction,
+  accountId: string,
+  passwordHash: string,
+): Promise<number> {
+  const { sessionVersion } = await tx.account.update({
+    where: { id: accountId },
+    data: { passwordHash, sessionVersion: { increment: 1 } },
+    select: { sessionVersion: true },
+  });
+  return sessionVersion;
+}
+
+export async function endSessions(tx: Transaction, accountId: string): Promise<void> {
+  await tx.account.update({ where: { id: accountId }, data: { sessionVersion: { increment: 1 } } });
+}
+
+/** Deletes the account with everything erasable it owns; its pseudonym stays, marked as left. */
+export async function deleteAccount(tx: Transaction, accountId: string, growerId: string): Promise<void> {
+  await tx.account.delete({ where: { id: accountId } });
+  await tx.grower.update({ where: { id: growerId }, data: { leftAt: new Date() } });
+}
+
+export function countOtherAdmins(tx: Transaction, accountId: string): Promise<number> {
+  return tx.account.count({ where: { isAdmin: true, disabledAt: null, id: { not: accountId } } });
+}
+
+/** A page of accounts in the order they were made, after the id `after`. */
+export function listAccounts(tx: Transaction, after: string | undefined, take: number) {
+  return tx.account.findMany({
+    where: after ? { id: { gt: after } } : {},
+    orderBy: { id: "asc" },
+    take,
+    select: {
+      id: true,
+      name: true,
+      isAdmin: true,
+      mayLead: true,
+      disabledAt: true,
+      createdAt: true,
+    },
+  });
+}
+
+/** Disabling ends the account's sessions for good, even if it is enabled again. */
+export async function setAccountDisabled(
+  tx: Transaction,
+  accountId: string,
+  disabled: boolean,
+): Promise<void> {
+  await tx.account.update({
+    where: { id: accountId },
+    data: disabled ? { disabledAt: new Date(), sessionVersion: { increment: 1 } } : { disabledAt: null },
+  });
+}
+
+export async function setMayLead(tx: Transaction, accountId: string, mayLead: boolean): Promise<void> {
+  await tx.account.update({ where: { id: accountId }, data: { mayLead } });
+}

@@ -1,0 +1,62 @@
+import { createTransport, type Transporter } from "nodemailer";
+import { transaction } from "@/lib/data/client";
+import { markMailFailed, markMailSent, takeWaitingMail } from "@/lib/data/mails";
+import { env } from "@/lib/env";
+import { log } from "@/lib/log";
+
+/** What sending needs of a mail server. */
+export type MailServer = Pick<Transporter, "sendMail">;
+
+let smtp: MailServer | undefined;
+
+function smtpServer(): MailServer {
+  smtp ??= createTransport({
+    url: env().SMTP_URL,
+    connectionTimeout: 5_000,
+    greetingTimeout: 5_000,
+    socketTimeout: 8_000,
+  });
+  return smtp;
+}
+
+/**
+ * Sends what waits in the outbox, each mail in a transaction of its own and tried once per call. The demo sends
+ * nothing: its mails stay where its admin reads them.
+ */
+export async function sendWaitingMails(server?: MailServer): Promise<{ sent: number; failed: number }> {
+  if (env().GRAINLOT_MODE === "demo") return { sent: 0, failed: 0 };
+  const tried: string[] = [];
+  let sent = 0;
+  while (await sendNext(server ?? smtpServer(), tried, () => sent++)) {}
+  return { sent, failed: tried.length - sent };
+}
+
+/** Tries one waiting mail not yet tried; false when none is left. */
+function sendNext(server: MailServer, tried: string[], onSent: () => void): Promise<boolean> {
+  return transaction(async (tx) => {
+    const mail = await takeWaitingMail(tx, tried);
+    if (!mail) return false;
+    tried.push(mail.id);
+    try {
+      await server.sendMail({
+        from: env().MAIL_FROM,
+        to: mail.toAddress,
+        subject: mail.subject,
+        text: mail.body,
+      });
+      await markMailSent(tx, mail.id);
+      onSent();
+    } catch (fault) {
+      const reason = failureCode(fault);
+      log.warn({ mailId: mail.id, reason }, "a mail was not sent");
+      await markMailFailed(tx, mail.id, reason);
+    }
+    return true;
+  });
+}
+
+/** The mail server's code alone: its words often repeat the address. */
+function failureCode(fault: unknown): string {
+  const { code, responseCode } = fault as { code?: string; responseCode?: number };
+  return [code, responseCode].filter(Boolean).join(" ") || "UNKNOWN";
+}

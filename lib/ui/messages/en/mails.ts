@@ -1,0 +1,25 @@
+/** The mails Grainlot sends: plain text. */
+export const mailMessages = {
+  reset: (name: string, link: string) => ({
+    subject: "Set a new password for Grainlot",
+    body: `Hello ${name},
+
+somebody, most likely you, asked to set a new password for your Grainlot account. Open this link within one hour; it works once:
+
+${link}
+
+If it wasn't you, leave this mail be: nothing changes.
+`,
+  }),
+  passwordChanged: (name: string, link: string) => ({
+    subject: "Your Grainlot password was changed",
+    body: `Hello ${name},
+
+the password of your Grainlot account was changed, and every phone and computer was signed out.
+
+If it wasn't you, set a new one at once:
+
+${link}
+`,
+  }),
+} as const;
