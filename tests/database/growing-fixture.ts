@@ -6,7 +6,7 @@ import { planHash } from "@/lib/engine/design/plan";
 import { variantHash } from "@/lib/engine/grain/variant-identity";
 import type { Result } from "@/lib/errors/result";
 import { sealSecret } from "@/lib/services/seal";
-import { AGREEMENT_VERSION } from "@/shared/schemas/enrolment";
+import { AGREEMENT_VERSION, type EnrolmentInput } from "@/shared/schemas/enrolment";
 import type { GradeInput } from "@/shared/schemas/grade";
 import type { OutingInput } from "@/shared/schemas/outing";
 import type { TrialPlan } from "@/shared/schemas/plan";
@@ -173,7 +173,7 @@ export async function closeTrial(db: Database, trial: OpenTrial): Promise<void> 
   await db.trial.update({ where: { id: trial.id }, data });
 }
 
-export const enrolment = (trial: OpenTrial) => ({
+export const enrolment = (trial: OpenTrial): EnrolmentInput => ({
   id: v7(),
   joinCode: trial.joinCode,
   regionId: trial.regionId,

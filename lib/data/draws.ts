@@ -1,0 +1,113 @@
+import type { LedgerEntry } from "@/shared/schemas/draw";
+import type { ClimateGrouping } from "@/shared/vocabulary/climate";
+import type { Transaction } from "./client";
+import type { Draw, Prisma } from "./generated/client";
+
+/** A trial whose ledger no other transaction can lengthen until this one ends. */
+export interface LockedTrial {
+  readonly trialId: string;
+  readonly planHash: string;
+  readonly seal: string;
+  readonly status: string;
+  readonly grouping: ClimateGrouping;
+  readonly ciphertext: Uint8Array;
+  readonly drawCount: number;
+  readonly arms: readonly { readonly id: string; readonly code: string; readonly grain: string }[];
+}
+
+/** Locks a trial for its next draw; null in a draft, which has neither seal nor plan. */
+export async function lockTrialForDraw(tx: Transaction, trialId: string): Promise<LockedTrial | null> {
+  await tx.$queryRaw`SELECT id FROM trial WHERE id = ${trialId}::uuid FOR UPDATE`;
+  const trial = await tx.trial.findUniqueOrThrow({
+    where: { id: trialId },
+    include: { secret: true, arms: { include: { variant: true }, orderBy: { position: "asc" } } },
+  });
+  if (trial.planHash === null || trial.seal === null || !trial.secret) return null;
+  return {
+    trialId,
+    planHash: trial.planHash,
+    seal: trial.seal,
+    status: trial.status,
+    grouping: trial.grouping as unknown as ClimateGrouping,
+    ciphertext: trial.secret.ciphertext,
+    drawCount: trial.drawCount,
+    arms: trial.arms.map((arm) => ({ id: arm.id, code: arm.code, grain: arm.variant.grain })),
+  };
+}
+
+/** Boxes drawn so far for each arm in one climate group, abandoned outings included; arms without any are absent. */
+export async function boxesDrawnByArm(
+  tx: Transaction,
+  trialId: string,
+  band: string,
+): Promise<ReadonlyMap<string, number>> {
+  const counts = await tx.allocation.groupBy({
+    by: ["armId"],
+    where: { box: { outing: { trialId, band } } },
+    _count: { boxId: true },
+  });
+  return new Map(counts.map(({ armId, _count }) => [armId, _count.boxId]));
+}
+
+export async function findDraw(
+  tx: Transaction,
+  trialId: string,
+  number: number,
+): Promise<LedgerEntry | null> {
+  const draw = await tx.draw.findUnique({ where: { trialId_number: { trialId, number } } });
+  return draw && ledgerEntryOf(draw);
+}
+
+/** A trial's whole ledger, in order. */
+export async function ledgerOf(tx: Transaction, trialId: string): Promise<LedgerEntry[]> {
+  const draws = await tx.draw.findMany({ where: { trialId }, orderBy: { number: "asc" } });
+  return draws.map(ledgerEntryOf);
+}
+
+function ledgerEntryOf(draw: Draw): LedgerEntry {
+  const { number, algorithm, previousHash, hash } = draw;
+  const inputs = draw.inputs as unknown as LedgerEntry["inputs"];
+  return {
+    number,
+    algorithm,
+    inputs,
+    result: draw.result as unknown as LedgerEntry["result"],
+    previousHash,
+    hash,
+  };
+}
+
+/** Keeps a draw with its allocations and moves the trial's published head on to it. */
+export async function insertDraw(
+  tx: Transaction,
+  draw: {
+    id: string;
+    trialId: string;
+    outingId: string;
+    entry: LedgerEntry;
+    drawnAt: Date;
+    timeSalt: string;
+    allocations: readonly { boxId: string; armId: string }[];
+  },
+): Promise<void> {
+  const { id, trialId, outingId, entry, drawnAt, timeSalt, allocations } = draw;
+  const { number, algorithm, previousHash, hash } = entry;
+  const inputs = entry.inputs as unknown as Prisma.InputJsonValue;
+  const result = entry.result as unknown as Prisma.InputJsonValue;
+  await tx.draw.create({
+    data: { id, trialId, number, outingId, algorithm, inputs, result, previousHash, hash, drawnAt, timeSalt },
+  });
+  await tx.allocation.createMany({ data: allocations.map((allocation) => ({ ...allocation, drawId: id })) });
+  await tx.trial.update({ where: { id: trialId }, data: { drawCount: number, lastHash: hash } });
+}
+
+/** The draw of a committed outing of this grower with the recipe of each box; null before it is drawn. */
+export function findOwnDraw(tx: Transaction, growerId: string, outingId: string) {
+  return tx.draw.findFirst({
+    where: { outingId, outing: { growerId, committedAt: { not: null } } },
+    include: {
+      trial: { select: { planHash: true, seal: true } },
+      allocations: { include: { arm: { include: { variant: true } } } },
+    },
+  });
+}

@@ -1,0 +1,108 @@
+import { v7 } from "uuid";
+import type { Actor } from "@/lib/auth/actor";
+import { insertBoxEvent, keepNote, lockOwnBox, type OwnBox, standingEvents } from "@/lib/data/boxes";
+import type { Transaction } from "@/lib/data/client";
+import { insertGrade, standingGrades } from "@/lib/data/grades";
+import { wantPool } from "@/lib/data/pool-state";
+import {
+  type CleanTakeResult,
+  cleanTakeOf,
+  type OffColourTotal,
+  offColourTotal,
+  type TakeResult,
+  takeOf,
+} from "@/lib/engine/grading/take";
+import { done, type Result, refuse } from "@/lib/errors/result";
+import type { GradeInput, GradeMeasures } from "@/shared/schemas/grade";
+import { type Moment, momentFault, momentOf } from "./moments";
+
+/** What follows from a grade's measures, each with its reason. */
+export interface Growth {
+  readonly take: TakeResult;
+  readonly offColour: OffColourTotal;
+  readonly cleanTake: CleanTakeResult;
+}
+
+export interface RecordedGrade extends Growth {
+  readonly gradeId: string;
+  readonly trialId: string;
+  readonly revision: number;
+  /** Whether the trial had closed: the record is kept, but the closing results don't rest on it. */
+  readonly late: boolean;
+}
+
+type GradeRefusal =
+  | "NOT_FOUND"
+  | "NOT_DRAWN_YET"
+  | "MOMENT_IN_FUTURE"
+  | "MOMENT_BEFORE_OUTING"
+  | "CHANGED_MEANWHILE";
+
+export function growthOf(measures: GradeMeasures): Growth {
+  const take = takeOf(measures);
+  const offColour = offColourTotal(measures.offColourPercent);
+  return { take, offColour, cleanTake: cleanTakeOf(take, offColour) };
+}
+
+/**
+ * Keeps the actor's reading of a box of their own: the first one, or a further revision made from the one that
+ * stands. Earlier revisions stay. Not masked: whoever set out a box knows its recipe.
+ */
+export async function recordGrade(
+  tx: Transaction,
+  actor: Actor,
+  input: GradeInput,
+): Promise<Result<RecordedGrade, GradeRefusal>> {
+  const box = await lockOwnBox(tx, actor.growerId, input.boxId);
+  if (!box) return refuse("NOT_FOUND");
+  if (!box.committed) return refuse("NOT_DRAWN_YET");
+  const recorded = momentOf(input.recordedAt);
+  const opened = input.openedAt === null ? null : momentOf(input.openedAt);
+  const now = new Date();
+  const fault = momentFault(recorded, box.day, now) ?? (opened && momentFault(opened, box.day, now));
+  if (fault) return fault;
+  const [standing] = await standingGrades(tx, actor.growerId, [box.id]);
+  if ((standing?.revision ?? null) !== input.basedOn) return refuse("CHANGED_MEANWHILE");
+
+  const growth = growthOf(input.measures);
+  const revision = (standing?.revision ?? 0) + 1;
+  const kept = await insertGrade(tx, {
+    id: input.id,
+    boxId: box.id,
+    graderId: actor.growerId,
+    revision,
+    measures: input.measures,
+    take: growth.take.take,
+    cleanTake: growth.cleanTake.cleanTake,
+    recordedAt: recorded.at,
+    offsetMinutes: recorded.offsetMinutes,
+  });
+  if (!kept) return refuse("NOT_FOUND");
+  if (opened) await noteOpening(tx, actor, box, opened);
+  if (input.note) {
+    await keepNote(tx, { id: v7(), accountId: actor.accountId, subjectId: input.id, text: input.note });
+  }
+  await wantPool(tx, box.trialId);
+  return done({
+    ...growth,
+    gradeId: input.id,
+    trialId: box.trialId,
+    revision,
+    late: box.trialStatus === "closed",
+  });
+}
+
+/** The hour a grade was made at the open box also says when it was opened, unless that is on record. */
+async function noteOpening(tx: Transaction, actor: Actor, box: OwnBox, opened: Moment): Promise<void> {
+  const events = await standingEvents(tx, [box.id]);
+  if (events.some((event) => event.kind === "opened")) return;
+  await insertBoxEvent(tx, {
+    id: v7(),
+    boxId: box.id,
+    growerId: actor.growerId,
+    kind: "opened",
+    occurredAt: opened.at,
+    offsetMinutes: opened.offsetMinutes,
+    withdrawsId: null,
+  });
+}

@@ -1,0 +1,32 @@
+import type { Refusal } from "@/lib/errors/result";
+import { refuse } from "@/lib/errors/result";
+
+/** How far a phone's clock may be ahead of ours. */
+const CLOCK_LEAD_MS = 10 * 60_000;
+
+/** Grain may be cooked this long before the day an outing is planned for. */
+const EARLIEST_BEFORE_DAY_MS = 2 * 24 * 3_600_000;
+
+/** A moment told by a phone, with the offset of the place where it was noted (minutes east of UTC). */
+export interface Moment {
+  readonly at: Date;
+  readonly offsetMinutes: number;
+}
+
+/** Reads an ISO 8601 date and time with offset, as `momentSchema` passes it. */
+export function momentOf(text: string): Moment {
+  const [, sign, hours, minutes] = /([+-])(\d{2}):?(\d{2})$/.exec(text) ?? [];
+  const offsetMinutes = sign ? (sign === "-" ? -1 : 1) * (Number(hours) * 60 + Number(minutes)) : 0;
+  return { at: new Date(text), offsetMinutes };
+}
+
+/** Why a moment can't belong to an outing planned for `day` (midnight UTC), or null. */
+export function momentFault(
+  { at }: Moment,
+  day: Date,
+  now: Date,
+): Refusal<"MOMENT_IN_FUTURE" | "MOMENT_BEFORE_OUTING"> | null {
+  if (at.getTime() > now.getTime() + CLOCK_LEAD_MS) return refuse("MOMENT_IN_FUTURE");
+  if (at.getTime() < day.getTime() - EARLIEST_BEFORE_DAY_MS) return refuse("MOMENT_BEFORE_OUTING");
+  return null;
+}

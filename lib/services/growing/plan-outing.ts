@@ -1,0 +1,181 @@
+import { randomBytes } from "node:crypto";
+import { v7 } from "uuid";
+import type { Actor } from "@/lib/auth/actor";
+import { insertAuditEntry } from "@/lib/data/audit";
+import { keepNote } from "@/lib/data/boxes";
+import type { Transaction } from "@/lib/data/client";
+import { enrolmentsOf, findEnrolment } from "@/lib/data/enrolments";
+import {
+  abandonOuting,
+  findOwnOuting,
+  findTrialRules,
+  insertBoxes,
+  insertOuting,
+  type TrialRules,
+} from "@/lib/data/outings";
+import { wantPool } from "@/lib/data/pool-state";
+import { findOwnSite, type SiteRow, sitesOf } from "@/lib/data/sites";
+import { bandOf } from "@/lib/engine/climate/grouping";
+import { cookableArms } from "@/lib/engine/design/draw";
+import { boxCode, outingCode } from "@/lib/engine/design/outing-code";
+import { keystreamSource } from "@/lib/engine/random/source";
+import { done, type Refusal, type Result, refuse } from "@/lib/errors/result";
+import type { Abandonment } from "@/shared/schemas/draw-request";
+import type { OutingInput } from "@/shared/schemas/outing";
+
+/** With 12,144 codes, twenty tries fail in a trial that has used nearly all of them. */
+const CODE_TRIES = 20;
+
+type PlanRefusal =
+  | "NOT_FOUND"
+  | "JOIN_FIRST"
+  | "TRIAL_NOT_OPEN"
+  | "SITE_OUTSIDE_REGION"
+  | "CLASS_NOT_IN_TRIAL"
+  | "BOX_COUNT_OUTSIDE_TRIAL"
+  | "DAY_AFTER_TRIAL"
+  | "NO_ARM_POSSIBLE"
+  | "ONE_ARM_ONLY"
+  | "NO_CODE_LEFT";
+
+export interface PlannedOuting {
+  readonly outingId: string;
+  readonly code: string;
+}
+
+/** Plans a set of boxes at one of the actor's places. Nothing is drawn yet. */
+export async function planOuting(
+  tx: Transaction,
+  actor: Actor,
+  input: OutingInput,
+): Promise<Result<PlannedOuting, PlanRefusal>> {
+  const trial = await findTrialRules(tx, input.trialId);
+  const site = await findOwnSite(tx, actor.growerId, input.siteId);
+  if (!trial || trial.status === "draft" || !site) return refuse("NOT_FOUND");
+  const enrolment = await findEnrolment(tx, trial.id, actor.householdId);
+  if (!enrolment) return refuse("JOIN_FIRST");
+  if (trial.status !== "open") return refuse("TRIAL_NOT_OPEN");
+  if (!isWithin(site, enrolment.region)) return refuse("SITE_OUTSIDE_REGION");
+  const fault = planFault(trial, site, input);
+  if (fault) return fault;
+
+  const { boxes, ...plan } = input;
+  for (let tries = 0; tries < CODE_TRIES; tries++) {
+    const code = outingCode(keystreamSource(randomBytes(32)));
+    const { id: enrolmentId, regionId } = enrolment;
+    const insertion = await insertOuting(tx, {
+      ...plan,
+      enrolmentId,
+      regionId,
+      growerId: actor.growerId,
+      code,
+    });
+    if (insertion === "id-taken") return refuse("NOT_FOUND");
+    if (insertion === "code-taken") continue;
+    const rows = boxes.map(({ id }, i) => ({ id, position: i + 1, code: boxCode(code, i + 1) }));
+    if (!(await insertBoxes(tx, input.id, rows))) return refuse("NOT_FOUND");
+    return done({ outingId: input.id, code });
+  }
+  return refuse("NO_CODE_LEFT");
+}
+
+function planFault(trial: TrialRules, site: SiteRow, input: OutingInput): Refusal<PlanRefusal> | null {
+  if (!bandOf(site.koppenClass, trial.grouping).ok) return refuse("CLASS_NOT_IN_TRIAL");
+  const count = input.boxes.length;
+  if (count < trial.boxesMin || count > trial.boxesMax) return refuse("BOX_COUNT_OUTSIDE_TRIAL");
+  if (input.day > trial.endsOn) return refuse("DAY_AFTER_TRIAL");
+  const cookable = cookableArms(trial.arms, input.grainsAtHand).length;
+  if (cookable === 0) return refuse("NO_ARM_POSSIBLE");
+  return cookable === 1 ? refuse("ONE_ARM_ONLY") : null;
+}
+
+interface Extent {
+  readonly south: unknown;
+  readonly west: unknown;
+  readonly north: unknown;
+  readonly east: unknown;
+}
+
+/** Whether a place lies in a region, its edges included. Extents are decimals to 0.1°. */
+function isWithin({ latitude, longitude }: SiteRow, { south, west, north, east }: Extent): boolean {
+  return (
+    latitude >= Number(south) &&
+    latitude <= Number(north) &&
+    longitude >= Number(west) &&
+    longitude <= Number(east)
+  );
+}
+
+/** Ends a set of boxes with a reason. One that was drawn keeps its draw and stays in the ledger. */
+export async function giveUpOuting(
+  tx: Transaction,
+  actor: Actor,
+  input: Abandonment,
+): Promise<
+  Result<{ readonly outingId: string; readonly trialId: string }, "NOT_FOUND" | "ALREADY_ABANDONED">
+> {
+  const { outingId, reason, note } = input;
+  const outing = await findOwnOuting(tx, actor.growerId, outingId);
+  if (!outing) return refuse("NOT_FOUND");
+  if (!(await abandonOuting(tx, { id: outingId, growerId: actor.growerId, reason, at: new Date() }))) {
+    return refuse("ALREADY_ABANDONED");
+  }
+  if (note) await keepNote(tx, { id: v7(), accountId: actor.accountId, subjectId: outingId, text: note });
+  await insertAuditEntry(tx, {
+    growerId: actor.growerId,
+    action: "outing.abandoned",
+    subjectId: outingId,
+    detail: { reason, drawn: outing.committedAt !== null },
+  });
+  if (outing.committedAt) await wantPool(tx, outing.trialId);
+  return done({ outingId, trialId: outing.trialId });
+}
+
+export interface PlanningView {
+  readonly trial: TrialRules;
+  readonly regionName: string;
+  /** The actor's places, each with whether an outing of this trial may be there. */
+  readonly sites: readonly {
+    readonly id: string;
+    readonly name: string;
+    readonly fault: PlanRefusal | null;
+  }[];
+}
+
+/** What planning a set of boxes needs to know; null unless the household takes part in the trial. */
+export async function planningView(
+  tx: Transaction,
+  actor: Actor,
+  trialId: string,
+): Promise<PlanningView | null> {
+  const trial = await findTrialRules(tx, trialId);
+  const enrolment = trial && (await findEnrolment(tx, trial.id, actor.householdId));
+  if (!enrolment) return null;
+  const sites = await sitesOf(tx, actor.growerId);
+  return {
+    trial,
+    regionName: enrolment.region.name,
+    sites: sites.map((site) => ({
+      id: site.id,
+      name: site.name,
+      fault: siteFault(trial, site, enrolment.region),
+    })),
+  };
+}
+
+function siteFault(trial: TrialRules, site: SiteRow, region: Extent): PlanRefusal | null {
+  if (!isWithin(site, region)) return "SITE_OUTSIDE_REGION";
+  return bandOf(site.koppenClass, trial.grouping).ok ? null : "CLASS_NOT_IN_TRIAL";
+}
+
+/** The open trials the actor's household takes part in. */
+export async function joinedTrials(tx: Transaction, actor: Actor) {
+  const enrolments = await enrolmentsOf(tx, actor.householdId);
+  return enrolments.map(({ trial, region }) => ({
+    id: trial.id,
+    slug: trial.slug,
+    title: trial.title,
+    isOpen: trial.status === "open",
+    regionName: region.name,
+  }));
+}

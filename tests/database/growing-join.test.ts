@@ -1,0 +1,160 @@
+import { v7 } from "uuid";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { joinTrial, joinView } from "@/lib/services/growing/join";
+import { registerSite } from "@/lib/services/growing/sites";
+import { registerVariant } from "@/lib/services/growing/variants";
+import {
+  closeTrial,
+  coastSite,
+  enrolment,
+  type Grounds,
+  newGrower,
+  newOpenTrial,
+  openGrounds,
+  run,
+} from "./growing-fixture";
+
+let grounds: Grounds;
+beforeAll(async () => {
+  grounds = await openGrounds();
+});
+afterAll(() => grounds.close());
+
+describe("joining a trial", () => {
+  it("gives twenty households at once exactly the five seats there are", async () => {
+    const { db } = grounds;
+    const trial = await newOpenTrial(db, 5);
+    const growers = await Promise.all(Array.from({ length: 20 }, (_, i) => newGrower(db, `Grower ${i}`)));
+    const results = await Promise.all(
+      growers.map((grower) => run(db, (tx) => joinTrial(tx, grower, enrolment(trial)))),
+    );
+    expect(results.filter((result) => result.ok)).toHaveLength(5);
+    const refusals = results.flatMap((result) => (result.ok ? [] : [result.reason]));
+    expect(new Set(refusals)).toEqual(new Set(["REGION_FULL"]));
+    const enrolled = await db.enrolment.findMany({ where: { trialId: trial.id } });
+    expect(new Set(enrolled.map((row) => row.pseudonym)).size).toBe(5);
+    expect(await db.agreement.count({ where: { trialId: trial.id } })).toBe(5);
+    const [region] = await db.trialRegion.findMany({ where: { trialId: trial.id } });
+    expect(region!.seatsTaken).toBe(5);
+  });
+
+  it("takes one seat for two adults of a household, even when both press at once", async () => {
+    const { db } = grounds;
+    const trial = await newOpenTrial(db, 5);
+    const first = await newGrower(db, "First");
+    const second = await newGrower(db, "Second", first.householdId);
+    const both = await Promise.all(
+      [first, second].map((grower) => run(db, (tx) => joinTrial(tx, grower, enrolment(trial)))),
+    );
+    expect(both.map((result) => result.ok && result.value.householdHadSeat).sort()).toEqual([false, true]);
+    expect(await db.enrolment.count({ where: { trialId: trial.id } })).toBe(1);
+    expect(await db.agreement.count({ where: { trialId: trial.id } })).toBe(2);
+    expect((await db.trialRegion.findFirst({ where: { trialId: trial.id } }))!.seatsTaken).toBe(1);
+
+    const again = await run(db, (tx) => joinTrial(tx, first, enrolment(trial)));
+    expect(again).toEqual({ ok: false, reason: "ALREADY_JOINED" });
+  });
+
+  it("refuses an unknown code, a region of another trial, and a closed trial", async () => {
+    const { db } = grounds;
+    const trial = await newOpenTrial(db);
+    const other = await newOpenTrial(db);
+    const grower = await newGrower(db, "Grower");
+    const join = (changes: object) =>
+      run(db, (tx) => joinTrial(tx, grower, { ...enrolment(trial), ...changes }));
+    expect(await join({ joinCode: "no-such" })).toEqual({ ok: false, reason: "NOT_FOUND" });
+    expect(await join({ regionId: other.regionId })).toEqual({ ok: false, reason: "NOT_FOUND" });
+    await closeTrial(db, trial);
+    expect(await join({})).toEqual({ ok: false, reason: "TRIAL_NOT_OPEN" });
+    expect((await joinView(db, grower, trial.joinCode))!.trial.status).toBe("closed");
+  });
+});
+
+describe("a place", () => {
+  it("gets the class of the nearest station, with the distance and the height it was moved by", async () => {
+    const { db } = grounds;
+    const grower = await newGrower(db, "Grower");
+    const result = await run(db, (tx) => registerSite(tx, grower, coastSite()));
+    expect(result).toMatchObject({ ok: true, value: { koppenClass: "Cfb", climate: { source: "station" } } });
+    if (!result.ok) return;
+    const { station, monthlyMeanC } = result.value.climate;
+    expect(station!.distanceKm).toBeLessThan(150);
+    expect(monthlyMeanC).toHaveLength(12);
+    const stored = await db.site.findUniqueOrThrow({
+      where: { id: result.value.siteId },
+      include: { place: true },
+    });
+    expect(Object.keys(stored)).not.toContain("latitude");
+    expect(stored.place).toMatchObject({ name: "Beech wood", accountId: grower.accountId });
+  });
+
+  it("asks for own numbers in the open sea, and takes them", async () => {
+    const { db } = grounds;
+    const grower = await newGrower(db, "Grower");
+    const sea = { ...coastSite(), latitude: -48.9, longitude: -123.4, elevationM: 0 };
+    expect(await run(db, (tx) => registerSite(tx, grower, sea))).toEqual({
+      ok: false,
+      reason: "NO_CLIMATE_HERE",
+    });
+    const ownNormals = { monthlyMeanC: Array(12).fill(12), monthlyRainMm: Array(12).fill(80) };
+    const own = await run(db, (tx) => registerSite(tx, grower, { ...sea, id: v7(), ownNormals }));
+    expect(own).toMatchObject({ ok: true, value: { koppenClass: "Cfb", climate: { source: "own" } } });
+  });
+
+  it("does not take over another's id", async () => {
+    const { db } = grounds;
+    const site = coastSite();
+    const owner = await newGrower(db, "Owner");
+    const stranger = await newGrower(db, "Stranger");
+    expect((await run(db, (tx) => registerSite(tx, owner, site))).ok).toBe(true);
+    expect(await run(db, (tx) => registerSite(tx, stranger, { ...site, name: "Mine" }))).toEqual({
+      ok: false,
+      reason: "NOT_FOUND",
+    });
+  });
+});
+
+describe("a recipe", () => {
+  const content = {
+    grain: "millet",
+    form: "whole",
+    rinsed: false,
+    soakHours: 0,
+    waterToGrain: 1.25,
+    ratioBasis: "volume",
+    cookMethod: "absorption",
+    cookMinutes: 18,
+    cooling: "spread-thin",
+  } as const;
+
+  it("of identical content is one row, whoever registers it and to whatever third decimal", async () => {
+    const { db } = grounds;
+    const [first, second] = [await newGrower(db, "First"), await newGrower(db, "Second")];
+    const mine = await run(db, (tx) =>
+      registerVariant(tx, first, { id: v7(), name: "Soft millet", content }),
+    );
+    const theirs = await run(db, (tx) =>
+      registerVariant(tx, second, {
+        id: v7(),
+        name: "Millet as ever",
+        content: { ...content, waterToGrain: 1.2504 },
+      }),
+    );
+    if (!mine.ok || !theirs.ok) throw new Error("both should be kept");
+    expect([mine.value.known, theirs.value.known]).toEqual([false, true]);
+    expect(theirs.value.variantId).toBe(mine.value.variantId);
+    const names = await db.shelfEntry.findMany({ where: { variantId: mine.value.variantId } });
+    expect(names.map(({ name }) => name).sort()).toEqual(["Millet as ever", "Soft millet"]);
+  });
+
+  it("shows its ratio by mass: cups by the USDA cup weight of raw millet, 200 g in 236.588 mL", async () => {
+    const { db } = grounds;
+    const grower = await newGrower(db, "Grower");
+    const kept = await run(db, (tx) => registerVariant(tx, grower, { id: v7(), name: "Millet", content }));
+    if (!kept.ok) throw new Error("it should be kept");
+    // 1.25 × 0.998 g/mL ÷ (200 g / 236.588 mL), raw moisture 8.67 %: USDA SR28 entry 20031
+    const ratio = (1.25 * 0.998) / (200 / 236.588);
+    expect(kept.value.moisture!.waterMassPerGrainMass).toBeCloseTo(ratio, 2);
+    expect(kept.value.moisture!.moisture).toBeCloseTo((0.0867 + ratio) / (1 + ratio), 3);
+  });
+});
