@@ -9,7 +9,7 @@ import { log } from "@/lib/log";
 import { isSameOrigin, readJsonText } from "./body";
 import { type FieldFault, problem } from "./problem";
 
-interface PhoneWrite<Body extends { id: string }> {
+interface PhoneWrite<Body extends { id: string }, Value> {
   /** Names the route in the receipt, e.g. "grades". */
   readonly route: string;
   /** Its `id` is the write's id: UUIDv7, made by the phone, sent again with every repeat. */
@@ -19,7 +19,9 @@ interface PhoneWrite<Body extends { id: string }> {
     actor: Actor,
     body: Body,
     request: Request,
-  ) => Promise<Result<unknown, string>>;
+  ) => Promise<Result<Value, string>>;
+  /** What a first answer sets off once it is kept; it can no longer refuse. */
+  readonly afterwards?: (value: Value) => Promise<void>;
 }
 
 /**
@@ -27,7 +29,7 @@ interface PhoneWrite<Body extends { id: string }> {
  * with other content 409; an id of somebody else's write 404. Only what was saved leaves a receipt: a refusal
  * rolls everything back and may be tried again.
  */
-export function phoneWrite<Body extends { id: string }>(write: PhoneWrite<Body>) {
+export function phoneWrite<Body extends { id: string }, Value>(write: PhoneWrite<Body, Value>) {
   return async (request: Request): Promise<Response> => {
     if (!isSameOrigin(request)) return problem("NOT_SAME_ORIGIN");
     const actor = await currentActor();
@@ -42,33 +44,47 @@ export function phoneWrite<Body extends { id: string }>(write: PhoneWrite<Body>)
   };
 }
 
-async function answerOnce<Body extends { id: string }>(
-  write: PhoneWrite<Body>,
+async function answerOnce<Body extends { id: string }, Value>(
+  write: PhoneWrite<Body, Value>,
   actor: Actor,
   body: Body,
   request: Request,
 ): Promise<Response> {
   try {
-    return await transaction(async (tx) => {
-      const receipt = await claimReceipt(tx, {
-        id: body.id,
-        accountId: actor.accountId,
-        route: write.route,
-        contentSha256: canonicalHash(body),
-      });
-      if (receipt.kind === "other-account") return problem("NOT_FOUND");
-      if (receipt.kind === "other-content") return problem("ID_USED_FOR_OTHER_CONTENT");
-      if (receipt.kind === "repeat") return Response.json(receipt.answer, { status: receipt.status });
-      const result = await write.service(tx, actor, body, request);
-      if (!result.ok) throw new RolledBack(result.reason);
-      await keepAnswer(tx, body.id, 201, result.value);
-      return Response.json(result.value, { status: 201 });
-    });
+    const { response, kept } = await transaction((tx) => answerWithin(tx, write, actor, body, request));
+    if (kept) await write.afterwards?.(kept.value);
+    return response;
   } catch (fault) {
     if (fault instanceof RolledBack) return problem(fault.reason);
-    log.error({ err: fault, route: write.route, requestId: request.headers.get("x-request-id") }, "write failed");
+    log.error(
+      { err: fault, route: write.route, requestId: request.headers.get("x-request-id") },
+      "write failed",
+    );
     return problem("FAULT");
   }
+}
+
+async function answerWithin<Body extends { id: string }, Value>(
+  tx: Transaction,
+  write: PhoneWrite<Body, Value>,
+  actor: Actor,
+  body: Body,
+  request: Request,
+): Promise<{ readonly response: Response; readonly kept?: { readonly value: Value } }> {
+  const receipt = await claimReceipt(tx, {
+    id: body.id,
+    accountId: actor.accountId,
+    route: write.route,
+    contentSha256: canonicalHash(body),
+  });
+  if (receipt.kind === "other-account") return { response: problem("NOT_FOUND") };
+  if (receipt.kind === "other-content") return { response: problem("ID_USED_FOR_OTHER_CONTENT") };
+  if (receipt.kind === "repeat")
+    return { response: Response.json(receipt.answer, { status: receipt.status }) };
+  const result = await write.service(tx, actor, body, request);
+  if (!result.ok) throw new RolledBack(result.reason);
+  await keepAnswer(tx, body.id, 201, result.value);
+  return { response: Response.json(result.value, { status: 201 }), kept: { value: result.value } };
 }
 
 function parseJson(text: string): unknown {

@@ -1,11 +1,17 @@
 /** What is wrong and what to do, by the reason a service or route refuses with. */
 export const problemMessages = {
-  SIGN_IN_FIRST: { title: "You are not signed in.", detail: "Sign in and try again; what you typed is kept." },
+  SIGN_IN_FIRST: {
+    title: "You are not signed in.",
+    detail: "Sign in and try again; what you typed is kept.",
+  },
   NOT_SAME_ORIGIN: {
     title: "This request did not come from this site.",
     detail: "Open the page here and send it again.",
   },
-  NOT_FOUND: { title: "There is nothing here for you.", detail: "Check the address, or go back to your boxes." },
+  NOT_FOUND: {
+    title: "There is nothing here for you.",
+    detail: "Check the address, or go back to your boxes.",
+  },
   SEND_JSON: { title: "This address takes JSON.", detail: "Send it with content-type application/json." },
   NOT_JSON: { title: "What arrived is not JSON.", detail: "Send it again." },
   TOO_LARGE: { title: "That is too much at once.", detail: "Send at most 1 MB." },
@@ -22,6 +28,63 @@ export const problemMessages = {
     title: "An edit must say what it is based on.",
     detail: "Send the header If-Match with the version you saw.",
   },
+  TRIAL_NOT_OPEN: {
+    title: "This trial takes nobody and nothing new.",
+    detail: "It has closed. What you have set out already can still be recorded.",
+  },
+  REGION_FULL: {
+    title: "This region has no seat left.",
+    detail: "Choose another region if yours has two, or look for another trial.",
+  },
+  ALREADY_JOINED: { title: "You take part already.", detail: "Plan a set of boxes under My boxes." },
+  JOIN_FIRST: { title: "You don't take part in this trial.", detail: "Join it with its code first." },
+  NO_CLIMATE_HERE: {
+    title: "We know no climate for this spot.",
+    detail:
+      "Check the coordinates; they may lie in the sea. If they are right, type in your own monthly numbers.",
+  },
+  SITE_OUTSIDE_REGION: {
+    title: "This place lies outside the region you joined for.",
+    detail: "Choose a place within the region.",
+  },
+  CLASS_NOT_IN_TRIAL: {
+    title: "This trial has no climate group for this place.",
+    detail: "Choose another place.",
+  },
+  BOX_COUNT_OUTSIDE_TRIAL: {
+    title: "This trial takes another number of boxes in a set.",
+    detail: "The page says how few and how many.",
+  },
+  DAY_AFTER_TRIAL: { title: "That day is after the trial's end.", detail: "Choose an earlier day." },
+  NO_ARM_POSSIBLE: {
+    title: "None of this trial's recipes can be cooked from these grains.",
+    detail: "Tick the grains you can get; at least two recipes must be possible.",
+  },
+  ONE_ARM_ONLY: {
+    title: "Only one of this trial's recipes can be cooked from these grains.",
+    detail: "A set compares recipes: get a grain of another one.",
+  },
+  BAD_BOX_COUNT: { title: "A set has 2 to 12 boxes.", detail: "Plan another set." },
+  NO_CODE_LEFT: {
+    title: "No label code was free.",
+    detail: "Try again in a moment.",
+  },
+  ALREADY_DRAWN: {
+    title: "The recipes of this set are picked already.",
+    detail: "A draw is made once. Load the page to see it.",
+  },
+  OUTING_ABANDONED: { title: "This set was given up.", detail: "Plan a new one." },
+  ALREADY_ABANDONED: { title: "This set was given up before.", detail: "Nothing more is needed." },
+  NOT_DRAWN_YET: {
+    title: "The recipes of this set are not picked yet.",
+    detail: "Let chance pick them first.",
+  },
+  MOMENT_IN_FUTURE: { title: "That time is still to come.", detail: "Check the day and the hour." },
+  MOMENT_BEFORE_OUTING: {
+    title: "That time is long before the day this set was planned for.",
+    detail: "Check the day; at most two days before are possible.",
+  },
+  ALREADY_WITHDRAWN: { title: "That was taken back before.", detail: "Nothing more is needed." },
   TOO_MANY_REQUESTS: { title: "Too many tries.", detail: "Wait a few minutes and try again." },
   FAULT: { title: "Something broke on our side.", detail: "Nothing was saved. Try again in a minute." },
   REFUSED: { title: "That isn't possible now.", detail: "Load the page again to see where things stand." },
