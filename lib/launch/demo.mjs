@@ -12,7 +12,7 @@ import { run } from "./run.mjs";
  * @param {NodeJS.ProcessEnv} env the server's
  */
 export async function loadDemo(root, signInsFile, env) {
-  const program = join(root, "dist", "demo.cjs");
+  const program = join(root, "dist", "demo.mjs");
   if (!existsSync(program)) return;
   const demoEnv = { ...env, GRAINLOT_DEMO: "1", NODE_ENV: "production", DEMO_SIGN_INS_FILE: signInsFile };
   const { code, output } = await run(process.execPath, [program], { cwd: root, env: demoEnv });

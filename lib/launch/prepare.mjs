@@ -13,7 +13,7 @@ import { unlessStamped } from "./stamp.mjs";
 const bundles = [
   { entry: "lib/cli/main.ts", outfile: "dist/grainlot.cjs", selfContained: true, command: true },
   { entry: "lib/jobs/pool-child.ts", outfile: "dist/pool-child.cjs", selfContained: true, command: false },
-  { entry: "lib/demo/main.ts", outfile: "dist/demo.cjs", selfContained: false, command: false },
+  { entry: "lib/demo/main.ts", outfile: "dist/demo.mjs", selfContained: false, command: false },
 ];
 
 /**
@@ -72,7 +72,8 @@ async function bundle(root) {
         bundle: true,
         platform: "node",
         target: "node20",
-        format: "cjs",
+        // Some of the installed packages can only be imported, not required.
+        format: selfContained ? "cjs" : "esm",
         packages: selfContained ? "bundle" : "external",
         banner: command ? { js: "#!/usr/bin/env node" } : {},
         logLevel: "error",

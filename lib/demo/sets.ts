@@ -1,0 +1,164 @@
+import type { DemoOuting, DemoTrialRows } from "@/lib/data/demo";
+import { appendDraw, type SealedTrial, timeHashOf } from "@/lib/engine/design/ledger";
+import { boxCode, outingCode } from "@/lib/engine/design/outing-code";
+import { bytesToHex } from "@/lib/engine/random/hash";
+import type { RandomSource } from "@/lib/engine/random/source";
+import { ledgerOutingId } from "@/lib/services/growing/draw-outing";
+import { drawInputsSchema, type LedgerEntry } from "@/shared/schemas/draw";
+import { BOX_KINDS, COVERS, GUARDS } from "@/shared/vocabulary/box";
+import { between, idAt, minutesAfter, pick } from "./chance";
+import type { DemoHousehold } from "./people";
+
+export interface DemoArm {
+  readonly id: string;
+  readonly code: string;
+  readonly grain: string;
+  /** Place among the recipes of prisma/seed/variants.ts. */
+  readonly variant: number;
+}
+
+/** A household's seat in one trial. */
+export interface DemoSeat {
+  readonly household: DemoHousehold;
+  readonly enrolmentId: string;
+  readonly pseudonym: string;
+  /** The grains they could get hold of. */
+  readonly grains: readonly string[];
+}
+
+/** A set of boxes about to be drawn. */
+export interface PlannedSet {
+  readonly seat: DemoSeat;
+  readonly growerId: string;
+  readonly committedAt: Date;
+  readonly boxes: number;
+}
+
+/** A drawn box as the simulation of its growth needs it. */
+export interface DrawnBox {
+  readonly id: string;
+  readonly outingId: string;
+  readonly growerId: string;
+  readonly pseudonym: string;
+  readonly band: string;
+  readonly variant: number;
+  readonly setOutAt: Date;
+}
+
+type DrawnRows = Pick<DemoTrialRows, "boxes" | "draws" | "allocations"> & { readonly outings: DemoOuting[] };
+
+export interface DrawnSets {
+  readonly rows: DrawnRows;
+  readonly drawn: readonly DrawnBox[];
+  readonly ledger: readonly LedgerEntry[];
+}
+
+/** Draws the sets one after the other, by the engine and as the server does, in order of time. */
+export function drawSets(
+  source: RandomSource,
+  trial: SealedTrial & { readonly secretHex: string },
+  arms: readonly DemoArm[],
+  planned: readonly PlannedSet[],
+): DrawnSets {
+  const rows: DrawnRows = { outings: [], boxes: [], draws: [], allocations: [] };
+  const drawn: DrawnBox[] = [];
+  const ledger: LedgerEntry[] = [];
+  const drawnBefore = new Map<string, number>();
+  const codes = new Set<string>();
+  const inOrder = [...planned].sort((a, b) => a.committedAt.getTime() - b.committedAt.getTime());
+  for (const set of inOrder) {
+    const outing = outingRow(source, trial.trialId, set, newCode(source, codes));
+    const timeSalt = bytesToHex(Uint8Array.from({ length: 16 }, () => source.below(256)));
+    const inputs = drawInputsSchema.parse({
+      outingId: ledgerOutingId(trial.secretHex, outing.id),
+      household: set.seat.pseudonym,
+      climateGroup: outing.band,
+      region: set.seat.household.regionCode,
+      boxes: set.boxes,
+      grainsAtHand: set.seat.grains,
+      arms: arms.map(({ code, grain }) => ({
+        code,
+        grain,
+        drawnBefore: drawnBefore.get(`${outing.band}/${code}`) ?? 0,
+      })),
+      timeHash: timeHashOf(timeSalt, set.committedAt.toISOString()),
+    });
+    const answer = appendDraw(trial, ledger.at(-1) ?? null, trial.secretHex, inputs);
+    if (!answer.ok) throw new Error(`A set of the demo can't be drawn: ${answer.reason}.`);
+    const { entry } = answer;
+    ledger.push(entry);
+    rows.outings.push(outing);
+    const drawId = idAt(source, set.committedAt);
+    rows.draws.push({
+      id: drawId,
+      trialId: trial.trialId,
+      number: entry.number,
+      outingId: outing.id,
+      algorithm: entry.algorithm,
+      inputs: { ...entry.inputs, grainsAtHand: [...inputs.grainsAtHand], arms: [...inputs.arms] },
+      result: [...entry.result],
+      previousHash: entry.previousHash,
+      hash: entry.hash,
+      drawnAt: set.committedAt,
+      timeSalt,
+    });
+    // Cooking and cooling come between the draw and the wood.
+    const setOutAt = minutesAfter(set.committedAt, between(source, 150, 1200));
+    for (const { position, arm: armCode } of entry.result) {
+      const arm = arms.find(({ code }) => code === armCode)!;
+      const boxId = idAt(source, set.committedAt);
+      rows.boxes.push({ id: boxId, outingId: outing.id, position, code: boxCode(outing.code, position) });
+      rows.allocations.push({ boxId, armId: arm.id, drawId });
+      drawnBefore.set(`${outing.band}/${armCode}`, (drawnBefore.get(`${outing.band}/${armCode}`) ?? 0) + 1);
+      drawn.push({
+        id: boxId,
+        outingId: outing.id,
+        growerId: set.growerId,
+        pseudonym: set.seat.pseudonym,
+        band: outing.band,
+        variant: arm.variant,
+        setOutAt,
+      });
+    }
+  }
+  return { rows, drawn, ledger };
+}
+
+function outingRow(source: RandomSource, trialId: string, set: PlannedSet, code: string): DemoOuting {
+  const { household, enrolmentId, grains } = set.seat;
+  const plannedAt = minutesAfter(set.committedAt, -between(source, 10, 2000));
+  return {
+    id: idAt(source, plannedAt),
+    trialId,
+    enrolmentId,
+    growerId: set.growerId,
+    siteId: household.siteId,
+    regionId: household.regionId,
+    code,
+    day: new Date(set.committedAt.toISOString().slice(0, 10)),
+    boxKind: pick(source, BOX_KINDS),
+    innerLengthCm: between(source, 20, 30),
+    innerWidthCm: between(source, 15, 20),
+    grainDepthCm: between(source, 4, 6),
+    cover: pick(source, COVERS.slice(0, 4)),
+    guard: pick(source, GUARDS),
+    grainsAtHand: [...grains],
+    status: "drawn",
+    band: household.band,
+    koppenClass: household.koppenClass,
+    version: 2,
+    createdAt: plannedAt,
+    committedAt: set.committedAt,
+    abandonedAt: null,
+    abandonReason: null,
+  };
+}
+
+function newCode(source: RandomSource, taken: Set<string>): string {
+  for (;;) {
+    const code = outingCode(source);
+    if (taken.has(code)) continue;
+    taken.add(code);
+    return code;
+  }
+}

@@ -1,0 +1,179 @@
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { hashPassword } from "@/lib/auth/passwords";
+import { type Database, openDatabase } from "@/lib/data/client";
+import { loadDemo } from "@/lib/demo/load";
+import { TRUTH } from "@/lib/demo/truth";
+import { verifyLedger } from "@/lib/engine/design/verify-ledger";
+import { DEMO_CLOSED_TRIAL, DEMO_OPEN_TRIAL } from "@/prisma/seed/trials";
+import { type LedgerEntry, ledgerEntrySchema } from "@/shared/schemas/draw";
+import { gradeMeasuresSchema } from "@/shared/schemas/grade";
+import { type PoolResult, poolResultSchema } from "@/shared/schemas/pool";
+import { type FreshDatabase, freshDatabase } from "../harness/database";
+
+const NOW = new Date("2026-11-25T12:00:00Z");
+const CLOSED = DEMO_CLOSED_TRIAL.id;
+
+let fresh: FreshDatabase;
+let db: Database;
+let loadMs: number;
+let result: PoolResult;
+let published: PoolResult;
+
+beforeAll(async () => {
+  process.env.DATABASE_URL = "postgresql://unused";
+  process.env.GRAINLOT_MODE = "demo";
+  process.env.NEXTAUTH_SECRET = "0123456789abcdefghijklmnopqrstuvwxyz";
+  process.env.NEXTAUTH_URL = "http://127.0.0.1:3000";
+  process.env.GRAINLOT_SEAL_KEY = "4f".repeat(32);
+  fresh = await freshDatabase();
+  db = openDatabase(fresh.appUrl);
+  const hash = await hashPassword("correct horse battery");
+  const signIn = (role: string) => ({ name: role, email: `${role}@demo.example`, passwordHash: hash });
+  const signIns = { grower: signIn("grower"), lead: signIn("lead"), admin: signIn("admin") };
+  const started = performance.now();
+  await db.$transaction((tx) => loadDemo(tx, NOW, signIns, hash), { timeout: 60_000 });
+  loadMs = performance.now() - started;
+  const stored = await db.poolResult.findFirstOrThrow({ where: { trialId: CLOSED } });
+  result = poolResultSchema.parse(stored.result);
+  published = poolResultSchema.parse(stored.published);
+});
+
+afterAll(async () => {
+  await db?.$disconnect();
+  await fresh?.drop();
+});
+
+async function ledger(trialId: string): Promise<LedgerEntry[]> {
+  const draws = await db.draw.findMany({ where: { trialId }, orderBy: { number: "asc" } });
+  return draws.map(({ number, algorithm, inputs, result, previousHash, hash }) =>
+    ledgerEntrySchema.parse({ number, algorithm, inputs, result, previousHash, hash }),
+  );
+}
+
+describe("the demo", () => {
+  it("loads within 8 s and says that it is invented", async () => {
+    console.log(`Loaded in ${Math.round(loadMs)} ms`);
+    expect(loadMs).toBeLessThan(8000);
+    const trials = await db.trial.findMany();
+    expect(trials.map(({ invented }) => invented)).toEqual([true, true]);
+    expect(trials.every(({ title }) => title.includes("invented"))).toBe(true);
+  });
+
+  it("has 60 households, 150 sets of boxes, six recipes and at least four climate groups", async () => {
+    expect(await db.enrolment.count({ where: { trialId: CLOSED } })).toBe(60);
+    const outings = await db.outing.findMany({ where: { trialId: CLOSED } });
+    expect(outings).toHaveLength(150);
+    expect(new Set(outings.map(({ band }) => band)).size).toBeGreaterThanOrEqual(4);
+    expect(await db.arm.count({ where: { trialId: CLOSED } })).toBe(6);
+  });
+
+  it("loses about 8 % of the boxes", () => {
+    expect(result.data.lost! / result.data.rows!).toBeGreaterThan(0.05);
+    expect(result.data.lost! / result.data.rows!).toBeLessThan(0.11);
+  });
+
+  it("keeps grades that the rubric's own schema takes", async () => {
+    const grades = await db.grade.findMany({ select: { measures: true } });
+    for (const { measures } of grades) gradeMeasuresSchema.parse(measures);
+    expect(grades.length).toBeGreaterThan(500);
+    expect(await db.grade.count({ where: { masked: true } })).toBeGreaterThan(50);
+    expect(await db.boxEvent.count({ where: { kind: "cooked-otherwise" } })).toBeGreaterThan(5);
+  });
+
+  it("has a ledger whose every draw comes out again from the opened secret", async () => {
+    const trial = await db.trial.findUniqueOrThrow({ where: { id: CLOSED } });
+    const verdict = verifyLedger({
+      trialId: CLOSED,
+      planHash: trial.planHash!,
+      seal: trial.seal!,
+      entries: await ledger(CLOSED),
+      head: { draws: trial.drawCount, lastHash: trial.lastHash! },
+      secretHex: trial.openedSecret!,
+    });
+    expect(verdict).toMatchObject({ ok: true, replayed: true });
+  });
+
+  it("keeps allocations that are the ledger's placements", async () => {
+    const entries = await ledger(CLOSED);
+    const stored = await db.allocation.findMany({
+      where: { draw: { trialId: CLOSED } },
+      include: { arm: true, box: true, draw: true },
+    });
+    const told = stored.map(({ draw, box, arm }) => `${draw.number}/${box.position}/${arm.code}`).sort();
+    const drawn = entries.flatMap(({ number, result: placements }) =>
+      placements.map(({ position, arm }) => `${number}/${position}/${arm}`),
+    );
+    expect(told).toEqual(drawn.sort());
+  });
+
+  it("has an open trial, still sealed, whose chain holds", async () => {
+    const trial = await db.trial.findUniqueOrThrow({ where: { id: DEMO_OPEN_TRIAL.id } });
+    expect(trial.status).toBe("open");
+    expect(trial.openedSecret).toBeNull();
+    const entries = await ledger(trial.id);
+    const { planHash, seal } = trial;
+    const verdict = verifyLedger({ trialId: trial.id, planHash: planHash!, seal: seal!, entries });
+    expect(verdict).toMatchObject({ ok: true, replayed: false });
+  });
+});
+
+describe("the demo's stored pool", () => {
+  // An independent computation: plain SQL over the tables, the mean over growers of each grower's own mean.
+  const cellMeans = () => db.$queryRaw<
+    { band: string; arm: string; mean: number; boxes: number; growers: number }[]
+  >`
+    WITH own AS (
+      SELECT DISTINCT ON (g.box_id) g.box_id, g.take
+        FROM grade g JOIN box b ON b.id = g.box_id JOIN outing o ON o.id = b.outing_id
+       WHERE o.trial_id = ${CLOSED}::uuid AND NOT g.masked AND g.grader_id = o.grower_id
+       ORDER BY g.box_id, g.revision DESC),
+    kept AS (
+      SELECT o.band, a.code AS arm, o.enrolment_id, own.take::float8 AS take
+        FROM own JOIN box b ON b.id = own.box_id JOIN outing o ON o.id = b.outing_id
+        JOIN allocation al ON al.box_id = b.id JOIN arm a ON a.id = al.arm_id
+       WHERE own.take IS NOT NULL AND NOT EXISTS (
+         SELECT FROM box_event e WHERE e.box_id = b.id AND e.kind = 'growth-not-recordable')),
+    per_grower AS (
+      SELECT band, arm, enrolment_id, avg(take) AS mean, count(*) AS boxes FROM kept GROUP BY 1, 2, 3)
+    SELECT band, arm, avg(mean)::float8 AS mean, sum(boxes)::int AS boxes, count(*)::int AS growers
+      FROM per_grower GROUP BY 1, 2 ORDER BY 1, 2`;
+
+  it("gives the cell means that plain SQL gives", async () => {
+    const means = await cellMeans();
+    expect(means).toHaveLength(24);
+    for (const { band, arm, mean, boxes, growers } of means) {
+      const cell = result.cells.find((each) => each.band === band && each.arm === arm)!;
+      expect(cell.mean).toMatchObject({ boxes, growers });
+      expect(cell.mean.estimate).toBeCloseTo(mean, 9);
+    }
+  });
+
+  it("counts every drawn box", async () => {
+    expect(result.data.rows).toBe(await db.allocation.count({ where: { draw: { trialId: CLOSED } } }));
+  });
+
+  it.each(Object.entries(TRUTH))("finds what is true in %s", (band, { bestArm }) => {
+    const cells = result.cells.filter((cell) => cell.band === band);
+    if (bestArm === null) {
+      const { p } = result.rankByBand.find((rank) => rank.band === band)!.clustered;
+      expect(p!).toBeGreaterThan(0.01);
+      return;
+    }
+    const best = cells.find(({ arm }) => arm === "ABCDEF"[bestArm])!;
+    const others = cells.filter((cell) => cell !== best);
+    for (const other of others) expect(best.mean.upper!).toBeGreaterThan(other.mean.estimate!);
+    const othersMean = others.reduce((sum, { mean }) => sum + mean.estimate!, 0) / others.length;
+    expect(best.mean.lower!).toBeGreaterThan(othersMean);
+  });
+
+  it("publishes no figure that rests on fewer than 3 growers or 5 boxes", () => {
+    const shown = [...published.cells, ...published.regions, ...published.overall].filter(
+      ({ mean }) => mean.estimate !== null,
+    );
+    expect(shown.length).toBeGreaterThan(24);
+    for (const { mean } of shown) {
+      expect(mean.growers!).toBeGreaterThanOrEqual(3);
+      expect(mean.boxes!).toBeGreaterThanOrEqual(5);
+    }
+  });
+});
