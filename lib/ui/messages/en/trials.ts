@@ -156,6 +156,8 @@ export const trialMessages = {
   meanSays: (name: string, mean: string, range: string) => `${name}: mean ${mean}, 95 % interval ${range}`,
   meanSaysOnly: (name: string, mean: string) => `${name}: mean ${mean}, no interval`,
   scale: "Growth: 0 none, 1 specks, 2 patches, 3 much, 4 nearly all",
+  belowPlan: (names: readonly string[]) =>
+    `Fewer boxes or growers than the plan asks for, so not named above: ${names.join("; ")}.`,
   inNumbers: "The same in numbers",
   columns: {
     recipe: "Recipe",
@@ -180,9 +182,15 @@ export const trialMessages = {
   range: (lower: string, upper: string) => `${lower} to ${upper}`,
   notThere: "–",
 
+  nameWithCode: (name: string, code: string) => `${name} (${code})`,
+  testAll: "Over all climate groups",
+  source: "Where these figures come from",
   testTitle: "Do the recipes differ at all?",
   testYes: "Yes, more than chance would do by itself (at 5 %).",
   testNo: "Not shown: chance alone could do this. That doesn't say they are the same.",
+  testNone: (why: string) => `No answer: ${why}.`,
+  testEach:
+    "Each climate group is tested by itself; among twenty groups without any difference about one would show one by chance.",
   testMethod: {
     HOTELLING_F: (statistic: string, df1: string, df2: string) =>
       `Ranks within each set, growers as the unit: F(${df1}, ${df2}) = ${statistic}`,

@@ -1,0 +1,80 @@
+import { GrowthBars } from "@/lib/ui/charts/growth-bars";
+import { MeanIntervals } from "@/lib/ui/charts/mean-intervals";
+import { trialMessages as words } from "@/lib/ui/messages/en/trials";
+import type { TrialPlan } from "@/shared/schemas/plan";
+import type { PoolArmSummary, PoolRank, PoolWarning } from "@/shared/schemas/pool";
+import { ArmTables } from "./arm-tables";
+import { headline, meetsMinimum } from "./headline";
+import { RankTest } from "./rank-test";
+
+interface Props {
+  /** A climate group, a region or everything, in words. */
+  title: string;
+  note?: string;
+  /** Recipe names by arm code. */
+  names: ReadonlyMap<string, string>;
+  summaries: readonly PoolArmSummary[];
+  /** Where recipes were tested against each other. */
+  rank?: PoolRank;
+  minimum: TrialPlan["minimum"];
+}
+
+/** One group's results: a sentence, two pictures, the same in numbers, the test, what to know. */
+export function GroupResults({ title, note, names, summaries, rank, minimum }: Props) {
+  const sorted = [...summaries].sort((a, b) => (b.mean.estimate ?? -1) - (a.mean.estimate ?? -1));
+  const nameOf = (arm: string) => names.get(arm) ?? arm;
+  const why = (reason: PoolArmSummary["mean"]["reason"]) => (reason ? words.reason[reason] : null);
+  const thin = sorted.filter((summary) => summary.mean.estimate !== null && !meetsMinimum(summary, minimum));
+  return (
+    <section className="mb-10 border-t-2 border-ink pt-4">
+      <h3 className="text-[1.125rem]">{title}</h3>
+      {note ? <p className="text-quiet">{note}</p> : null}
+      {rank ? (
+        <p className="my-3 max-w-[30em] text-[1.375rem] leading-snug">
+          {headline(sorted, rank, nameOf, minimum)}
+        </p>
+      ) : null}
+      <div className="mt-4 grid gap-x-11 lg:grid-cols-2">
+        <div>
+          <GrowthBars
+            bars={sorted.map(({ arm, distribution }) => ({
+              name: nameOf(arm),
+              classes: distribution.classes,
+              reason: why(distribution.reason),
+            }))}
+          />
+          <MeanIntervals
+            dots={sorted.map(({ arm, mean }) => ({
+              name: nameOf(arm),
+              mean: mean.estimate,
+              lower: mean.lower,
+              upper: mean.upper,
+              reason: why(mean.reason),
+            }))}
+          />
+        </div>
+        <div>
+          <ArmTables where={title} summaries={sorted} nameOf={nameOf} />
+          {thin.length > 0 ? (
+            <p className="mb-3">{words.belowPlan(thin.map(({ arm }) => nameOf(arm)))}</p>
+          ) : null}
+          {rank ? <RankTest rank={rank} /> : null}
+          <Warnings summaries={summaries} />
+        </div>
+      </div>
+    </section>
+  );
+}
+
+function Warnings({ summaries }: { summaries: readonly PoolArmSummary[] }) {
+  const all = new Set<PoolWarning>(
+    summaries.flatMap(({ mean, cleanTake }) => [...mean.warnings, ...cleanTake.warnings]),
+  );
+  return (
+    <ul className="list-disc space-y-1 pl-5 text-[0.9375rem] text-quiet">
+      {[...all].map((warning) => (
+        <li key={warning}>{words.warning[warning]}</li>
+      ))}
+    </ul>
+  );
+}

@@ -1,0 +1,58 @@
+import type { Metadata } from "next";
+import Link from "next/link";
+import { notFound } from "next/navigation";
+import { cache } from "react";
+import { readResults, readTrial, type TrialView } from "@/lib/services/read-trials";
+import { Notice } from "@/lib/ui/components/notice";
+import { PageHeading } from "@/lib/ui/components/page-heading";
+import { dayWords } from "@/lib/ui/format";
+import { trialMessages as words } from "@/lib/ui/messages/en/trials";
+import { PoolView } from "./_components/pool-view";
+
+interface Props {
+  params: Promise<{ slug: string }>;
+}
+
+const load = cache((slug: string) => readTrial(slug));
+
+export async function generateMetadata({ params }: Props): Promise<Metadata> {
+  const trial = await load((await params).slug);
+  return trial ? { title: words.resultsTitle(trial.title), description: trial.question } : {};
+}
+
+/** Reads what is stored; nothing is worked out here. Three queries: the actor, the trial, its result. */
+export default async function ResultsPage({ params }: Props) {
+  const trial = await load((await params).slug);
+  if (!trial) notFound();
+  const results = await readResults(trial);
+  if (results.state === "hidden") return <Hidden trial={trial} />;
+  return (
+    <>
+      <p className="mb-1 text-quiet">
+        {trial.invented ? `${words.results} · ${words.inventedShort}` : words.results}
+      </p>
+      <PageHeading title={trial.title} lead={trial.question} />
+      {results.state === "on-its-way" ? (
+        <Notice kind="info">{words.onItsWay}</Notice>
+      ) : (
+        <PoolView trial={trial} final={results} />
+      )}
+      <p>
+        <Link href={`/trials/${trial.slug}`}>{words.toTrial}</Link>
+      </p>
+    </>
+  );
+}
+
+function Hidden({ trial }: { trial: TrialView }) {
+  return (
+    <>
+      <p className="mb-1 text-quiet">{trial.title}</p>
+      <PageHeading title={words.hiddenTitle} lead={words.hiddenWhy} />
+      <p className="mb-5">{words.hiddenUntil(dayWords(trial.plan.endsOn))}</p>
+      <p>
+        <Link href={`/trials/${trial.slug}`}>{words.toTrial}</Link>
+      </p>
+    </>
+  );
+}

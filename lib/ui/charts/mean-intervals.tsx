@@ -1,0 +1,93 @@
+import { useId } from "react";
+import { decimal } from "@/lib/ui/format";
+import { trialMessages as words } from "@/lib/ui/messages/en/trials";
+
+export interface MeanDot {
+  readonly name: string;
+  /** Growth 0–4; null with the reason in words. */
+  readonly mean: number | null;
+  /** The interval's ends, or null where there is none. May reach past the scale; drawn up to its ends. */
+  readonly lower: number | null;
+  readonly upper: number | null;
+  readonly reason: string | null;
+}
+
+const WIDTH = 360;
+const EDGE = 10;
+const ROW = 46;
+const SCALE = [0, 1, 2, 3, 4] as const;
+
+/** Mean growth per recipe as a dot on the line of its interval. */
+export function MeanIntervals({ dots }: { dots: readonly MeanDot[] }) {
+  const id = useId();
+  const bottom = dots.length * ROW + 4;
+  return (
+    <figure className="mb-6 max-w-[32rem]">
+      <figcaption className="mb-2 font-semibold">{words.meanTitle}</figcaption>
+      <svg
+        viewBox={`0 0 ${WIDTH} ${bottom + 20}`}
+        className="block w-full"
+        role="img"
+        aria-labelledby={`${id}t ${id}d`}
+        fontSize="14"
+        fill="currentColor"
+      >
+        <title id={`${id}t`}>{words.meanTitle}</title>
+        <desc id={`${id}d`}>{dots.map(sayDot).join(". ")}.</desc>
+        {SCALE.map((growth) => (
+          <g key={growth}>
+            <path d={`M${along(growth)} 20V${bottom}`} stroke="var(--line)" />
+            <text x={along(growth)} y={bottom + 15} textAnchor="middle" fill="var(--quiet)" fontSize="13">
+              {growth}
+            </text>
+          </g>
+        ))}
+        {dots.map((dot, row) => (
+          <Dot key={dot.name} dot={dot} top={row * ROW} />
+        ))}
+      </svg>
+      <p className="text-[0.9375rem] text-quiet">{words.scale}</p>
+    </figure>
+  );
+}
+
+function Dot({ dot, top }: { dot: MeanDot; top: number }) {
+  const { name, mean, lower, upper, reason } = dot;
+  const y = top + 31;
+  return (
+    <g>
+      <text x="0" y={top + 14} stroke="var(--ground)" strokeWidth="5" paintOrder="stroke">
+        {name}
+      </text>
+      {lower !== null && upper !== null ? (
+        <path d={`M${along(lower)} ${y}H${along(upper)}`} stroke="currentColor" strokeWidth="3" />
+      ) : null}
+      {mean !== null ? (
+        <circle cx={along(mean)} cy={y} r="7" fill="var(--act)" />
+      ) : (
+        <text
+          x="0"
+          y={y + 4}
+          fill="var(--quiet)"
+          fontSize="13"
+          stroke="var(--ground)"
+          strokeWidth="5"
+          paintOrder="stroke"
+        >
+          {reason}
+        </text>
+      )}
+    </g>
+  );
+}
+
+function along(growth: number): number {
+  const onScale = Math.min(4, Math.max(0, growth));
+  return EDGE + (onScale / 4) * (WIDTH - 2 * EDGE);
+}
+
+function sayDot({ name, mean, lower, upper, reason }: MeanDot): string {
+  if (mean === null) return `${name}: ${reason}`;
+  if (lower === null || upper === null) return words.meanSaysOnly(name, decimal(mean, 2));
+  return words.meanSays(name, decimal(mean, 2), words.range(decimal(lower, 2), decimal(upper, 2)));
+}
