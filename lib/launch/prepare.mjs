@@ -9,7 +9,10 @@ import { run } from "./run.mjs";
 import { hashSources } from "./sources.mjs";
 import { unlessStamped } from "./stamp.mjs";
 
-/** What is bundled: the command line and the pooling process carry everything in one file, the demo uses installed packages. */
+/**
+ * What is bundled: the command line (whose entry starts with a #! line) and the pooling process carry everything in one
+ * file, the demo uses installed packages.
+ */
 const bundles = [
   { entry: "lib/cli/main.ts", outfile: "dist/grainlot.cjs", selfContained: true, command: true },
   { entry: "lib/jobs/pool-child.ts", outfile: "dist/pool-child.cjs", selfContained: true, command: false },
@@ -75,7 +78,6 @@ async function bundle(root) {
         // Some of the installed packages can only be imported, not required.
         format: selfContained ? "cjs" : "esm",
         packages: selfContained ? "bundle" : "external",
-        banner: command ? { js: "#!/usr/bin/env node" } : {},
         logLevel: "error",
       });
       if (command) chmodSync(path, 0o755);

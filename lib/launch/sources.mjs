@@ -3,8 +3,8 @@ import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 
 const folders = ["app", "lib", "shared", "prisma"];
-/** Made by a build or run outside it. */
-const leftOut = new Set(["lib/data/generated", "lib/launch"]);
+/** Made from the others. */
+const leftOut = new Set(["lib/data/generated"]);
 const rootFile = /^[^.].*\.(ts|mjs|js|json)$/;
 
 /**

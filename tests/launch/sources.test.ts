@@ -46,7 +46,6 @@ it("does not change with times, nor with what is made, tested or kept", () => {
     "tests/a.test.ts",
     "next-env.d.ts",
     ".data/x",
-    "lib/launch/a.mjs",
     "README.md",
   ]) {
     write(path, "x");
