@@ -21,6 +21,8 @@ const schema = z
       .regex(/^smtps?:\/\//, "must start with smtp:// or smtps://")
       .optional(),
     MAIL_FROM: z.string().default("Grainlot <grainlot@localhost>"),
+    /** The demo's sign-ins, written when the demo is loaded: [{ role, email, password }]. */
+    DEMO_SIGN_INS_FILE: z.string().optional(),
     LOG_LEVEL: z.enum(["debug", "info", "warn", "error", "silent"]).default("info"),
   })
   .refine((env) => env.GRAINLOT_MODE === "demo" || env.SMTP_URL, {

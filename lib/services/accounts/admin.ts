@@ -1,3 +1,4 @@
+import { validate } from "uuid";
 import type { Actor } from "@/lib/auth/actor";
 import { accountStanding, listAccounts, setAccountDisabled, setMayLead } from "@/lib/data/accounts";
 import { insertAuditEntry } from "@/lib/data/audit";
@@ -14,10 +15,17 @@ export interface Page<Row> {
   readonly next: string | null;
 }
 
+/** A page's key as it came in an address; anything that isn't one asks for the first page. */
+function pageKey(asked: string | undefined): string | undefined {
+  return asked && validate(asked) ? asked : undefined;
+}
+
 function pageOf<Row extends { id: string }>(found: readonly Row[]): Page<Row> {
   const rows = found.slice(0, PAGE);
   return { rows, next: found.length > PAGE ? (rows.at(-1)?.id ?? null) : null };
 }
+
+export type AccountRow = Awaited<ReturnType<typeof listAccounts>>[number];
 
 /** Asked again in the transaction: an admin may have been disabled a moment ago. */
 async function isAdmin(tx: Transaction, actor: Actor): Promise<boolean> {
@@ -28,13 +36,13 @@ async function isAdmin(tx: Transaction, actor: Actor): Promise<boolean> {
 /** Accounts by name and standing, oldest first. Addresses are shown to their owners only. */
 export async function accountsPage(tx: Transaction, actor: Actor, after: string | undefined) {
   if (!(await isAdmin(tx, actor))) return refuse("NOT_FOUND");
-  return done(pageOf(await listAccounts(tx, after, PAGE + 1)));
+  return done(pageOf(await listAccounts(tx, pageKey(after), PAGE + 1)));
 }
 
 /** The demo's outbox with its bodies, newest first. Elsewhere a mail is its addressee's: it opens their account. */
 export async function demoMailsPage(tx: Transaction, actor: Actor, before: string | undefined) {
   if (env().GRAINLOT_MODE !== "demo" || !(await isAdmin(tx, actor))) return refuse("NOT_FOUND");
-  return done(pageOf(await listMails(tx, before, PAGE + 1)));
+  return done(pageOf(await listMails(tx, pageKey(before), PAGE + 1)));
 }
 
 /** Lets an account sign in or not; disabling ends its sessions at once. */

@@ -18,13 +18,14 @@ export function mayAskForReset(email: string, from: string): Promise<boolean> {
 }
 
 /** Mails a one-time link to the account of this address; nothing happens when there is none or it is disabled. */
-export async function mailResetLink(tx: Transaction, email: string, now: Date): Promise<void> {
+export async function mailResetLink(tx: Transaction, email: string, now: Date): Promise<Result<null, never>> {
   const account = await accountForReset(tx, email);
-  if (!account || account.disabledAt) return;
+  if (!account || account.disabledAt) return done(null);
   const token = randomToken();
   const expiresAt = new Date(now.getTime() + LINK_LASTS_MS);
   await insertResetToken(tx, { id: v7(), accountId: account.id, tokenHash: tokenHash(token), expiresAt });
   await enqueueMail(tx, account, { kind: "reset", token });
+  return done(null);
 }
 
 /** Whether a reset link can still be used. */

@@ -1,0 +1,72 @@
+"use client";
+
+import { ActionForm } from "@/lib/ui/components/action-form";
+import { TextField } from "@/lib/ui/components/text-field";
+import { accountMessages } from "@/lib/ui/messages/en/accounts";
+import { deleteAccount, saveName, savePassword } from "../actions";
+
+const { fields, faults, outcomes, account: words } = accountMessages;
+
+export function NameForm({ name }: { name: string }) {
+  return (
+    <ActionForm action={saveName} words={outcomes} submit={words.nameSubmit} kind="quiet">
+      {(state) => (
+        <TextField
+          name="name"
+          autoComplete="name"
+          required
+          maxLength={80}
+          label={fields.name}
+          hint={fields.nameHint}
+          defaultValue={state.values?.name ?? name}
+          error={faults[state.fields?.name ?? ""]}
+        />
+      )}
+    </ActionForm>
+  );
+}
+
+export function PasswordForm() {
+  return (
+    <ActionForm action={savePassword} words={outcomes} submit={words.passwordSubmit} kind="quiet">
+      {(state) => (
+        <>
+          <TextField
+            name="current"
+            type="password"
+            autoComplete="current-password"
+            required
+            label={fields.currentPassword}
+            error={faults[state.fields?.current ?? ""]}
+          />
+          <TextField
+            name="password"
+            type="password"
+            autoComplete="new-password"
+            required
+            label={fields.newPassword}
+            hint={fields.passwordHint}
+            error={faults[state.fields?.password ?? ""]}
+          />
+        </>
+      )}
+    </ActionForm>
+  );
+}
+
+export function LeaveForm() {
+  return (
+    <ActionForm action={deleteAccount} words={outcomes} submit={words.leaveSubmit} kind="quiet">
+      {(state) => (
+        <TextField
+          name="password"
+          type="password"
+          autoComplete="current-password"
+          required
+          label={fields.currentPassword}
+          error={faults[state.fields?.password ?? ""]}
+        />
+      )}
+    </ActionForm>
+  );
+}

@@ -1,0 +1,33 @@
+/** Words of the admin's pages. */
+export const adminMessages = {
+  title: "Accounts",
+  lead: "By name, oldest first. Addresses are shown to their owners only.",
+  caption: "Accounts",
+  columns: {
+    name: "Name",
+    since: "Since",
+    standing: "Standing",
+    signIn: "Signing in",
+    leading: "Own trials",
+  },
+  admin: "admin",
+  mayLead: "may lead trials",
+  grower: "grower",
+  disabled: "can't sign in",
+  you: "you",
+  disable: "Stop from signing in",
+  enable: "Let sign in again",
+  grantLead: "Let lead trials",
+  revokeLead: "No longer let lead trials",
+  whom: (name: string) => `: ${name}`,
+  next: "Next accounts",
+  first: "First accounts",
+  mails: {
+    title: "Mails",
+    lead: "The demo sends no mail. What it would have sent stands here, newest first.",
+    none: "No mail yet. Ask for a new password to see one.",
+    to: (name: string) => `To ${name}`,
+    next: "Older mails",
+    first: "Newest mails",
+  },
+} as const;
