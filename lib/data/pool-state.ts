@@ -38,9 +38,16 @@ export async function keepPoolFailure(tx: Transaction, trialId: string, failure:
   });
 }
 
-/** Trials with a wish that no good cut has answered. */
+/** Trials with a wish that no good cut has answered; one whose pool failed since waits ten minutes. */
 export async function trialsWaitingForPool(tx: Transaction): Promise<string[]> {
   const waiting = await tx.$queryRaw<{ trial_id: string }[]>`
-    SELECT trial_id FROM pool_state WHERE cut_at IS NULL OR wanted_at >= cut_at`;
+    SELECT trial_id FROM pool_state
+     WHERE (cut_at IS NULL OR wanted_at >= cut_at)
+       AND (failed_at IS NULL OR wanted_at > failed_at OR failed_at < now() - interval '10 minutes')`;
   return waiting.map(({ trial_id }) => trial_id);
+}
+
+/** One process serves: what still counts as running when it starts was cut off, and would block its trial. */
+export async function dropCutOffRuns(tx: Transaction, queue: string): Promise<void> {
+  await tx.$executeRaw`DELETE FROM pgboss.job WHERE name = ${queue} AND state = 'active'`;
 }

@@ -71,6 +71,15 @@ function toPoolRow(row: StoredRow, lost: boolean): PoolRow {
     : { ...place, outcome: row.take, cleanTake: row.clean_take, status: "graded" };
 }
 
+/** When the trial closed, which is where its analysis ends; null before. */
+export async function closingOf(tx: Transaction, trialId: string): Promise<Date | null> {
+  const { closedAt } = await tx.trial.findUniqueOrThrow({
+    where: { id: trialId },
+    select: { closedAt: true },
+  });
+  return closedAt;
+}
+
 /** Keeps a result. The same cut pooled by the same engine again changes nothing. */
 export async function keepPoolResult(
   tx: Transaction,

@@ -1,17 +1,17 @@
 import PgBoss from "pg-boss";
 import { database } from "@/lib/data/client";
-import { trialsWaitingForPool } from "@/lib/data/pool-state";
+import { dropCutOffRuns, trialsWaitingForPool } from "@/lib/data/pool-state";
 import { env } from "@/lib/env";
 import { log } from "@/lib/log";
-import { poolTrialNow } from "@/lib/services/pooling";
+import { type PoolRows, poolTrialNow } from "@/lib/services/pooling";
 import { POOL_TIMEOUT_S, poolInProcess } from "./pool-process";
 
 /** Made by a migration, policy "stately": per trial at most one run waits and one works. */
 const QUEUE = "pool";
 /** A burst of grades makes one run. */
 const DEBOUNCE_S = 2;
-/** Wishes whose sending was lost, to a crash say, are sent again. */
-const SWEEP_EVERY_MS = 60_000;
+/** Whoever saves needs to send nothing: wishes are looked up and sent this often, after a crash too. */
+const SWEEP_EVERY_MS = 5_000;
 
 interface Jobs {
   readonly boss: PgBoss;
@@ -21,9 +21,12 @@ interface Jobs {
 // Pages and the start-up hook are bundled apart and must meet in one queue.
 const kept = globalThis as { grainlotJobs?: Promise<Jobs> };
 
-/** Starts the queue and its one worker in this process; further calls do nothing. */
-export async function startJobs(): Promise<void> {
-  kept.grainlotJobs ??= start();
+/**
+ * Starts the queue and its one worker in this process; further calls do nothing.
+ * @param pool how rows become a result; a process of its own unless said otherwise
+ */
+export async function startJobs(pool: PoolRows = poolInProcess): Promise<void> {
+  kept.grainlotJobs ??= start(pool);
   await kept.grainlotJobs;
 }
 
@@ -37,9 +40,9 @@ export async function stopJobs(): Promise<void> {
 }
 
 /**
- * Sends a trial to be pooled soon; call it once the transaction with `wantPool` has ended. While one run waits
- * nothing is added; while one works a further one waits. A wish that can't be sent now is sent by the next sweep,
- * so that what was saved never depends on the queue.
+ * Sends a trial to be pooled soon, once the transaction with `wantPool` has ended. While one run waits nothing is
+ * added; while one works a further one waits. A wish that can't be sent now is sent by a later sweep, so that what
+ * was saved never depends on the queue.
  */
 export async function enqueuePool(trialId: string): Promise<void> {
   try {
@@ -50,7 +53,7 @@ export async function enqueuePool(trialId: string): Promise<void> {
   }
 }
 
-async function start(): Promise<Jobs> {
+async function start(pool: PoolRows): Promise<Jobs> {
   const boss = new PgBoss({
     connectionString: env().DATABASE_URL,
     max: 3,
@@ -61,22 +64,17 @@ async function start(): Promise<Jobs> {
   });
   boss.on("error", (fault) => log.error({ err: fault }, "job queue"));
   await boss.start();
-  await dropRunsOfEarlierProcess();
+  await dropCutOffRuns(database(), QUEUE);
   await boss.work<{ trialId: string }>(QUEUE, { batchSize: 1, pollingIntervalSeconds: 1 }, async ([job]) => {
     const { trialId } = job!.data;
     const started = performance.now();
-    await poolTrialNow(trialId, poolInProcess);
+    await poolTrialNow(trialId, pool);
     log.info({ trialId, ms: Math.round(performance.now() - started) }, "pooled");
   });
   const sweep = setInterval(() => void sendWaiting(), SWEEP_EVERY_MS);
   sweep.unref();
   setImmediate(() => void sendWaiting());
   return { boss, sweep };
-}
-
-/** One process serves; whatever still counts as running when it starts was cut off and would block its trial. */
-async function dropRunsOfEarlierProcess(): Promise<void> {
-  await database().$executeRaw`DELETE FROM pgboss.job WHERE name = ${QUEUE} AND state = 'active'`;
 }
 
 async function sendWaiting(): Promise<void> {

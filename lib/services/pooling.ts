@@ -1,5 +1,5 @@
 import { transaction } from "@/lib/data/client";
-import { analysisRows, keepPoolResult } from "@/lib/data/pool";
+import { analysisRows, closingOf, keepPoolResult } from "@/lib/data/pool";
 import { keepCut, keepPoolFailure, takeCut } from "@/lib/data/pool-state";
 import { poolTrial } from "@/lib/engine/statistics/pool-trial";
 import { withholdSmallCells } from "@/lib/engine/statistics/withholding";
@@ -29,10 +29,7 @@ export async function poolTrialNow(trialId: string, pool: PoolRows): Promise<voi
   const cut = await transaction(async (tx) => {
     const at = await takeCut(tx, trialId);
     if (!at) return null;
-    const { closedAt } = await tx.trial.findUniqueOrThrow({
-      where: { id: trialId },
-      select: { closedAt: true },
-    });
+    const closedAt = await closingOf(tx, trialId);
     return { at, rows: await analysisRows(tx, trialId, closedAt ?? undefined) };
   });
   if (!cut) return;

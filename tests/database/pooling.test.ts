@@ -1,0 +1,278 @@
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { build } from "esbuild";
+import { v7 } from "uuid";
+import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
+import type { Actor } from "@/lib/auth/actor";
+import { analysisRows } from "@/lib/data/pool";
+import { trialsWaitingForPool, wantPool } from "@/lib/data/pool-state";
+import { enqueuePool, startJobs, stopJobs } from "@/lib/jobs/boss";
+import { poolInProcess } from "@/lib/jobs/pool-process";
+import { recordBoxEvent } from "@/lib/services/growing/box-events";
+import { drawOuting } from "@/lib/services/growing/draw-outing";
+import { recordGrade } from "@/lib/services/growing/grades";
+import { joinTrial } from "@/lib/services/growing/join";
+import { planOuting } from "@/lib/services/growing/plan-outing";
+import { registerSite } from "@/lib/services/growing/sites";
+import { type PoolRows, poolBothWays, poolTrialNow } from "@/lib/services/pooling";
+import type { OutingInput } from "@/shared/schemas/outing";
+import type { PoolRow } from "@/shared/schemas/pool";
+import type { BoxEventKind } from "@/shared/vocabulary/box";
+import {
+  closeTrial,
+  coastSite,
+  enrolment,
+  type Grounds,
+  grade,
+  newGrower,
+  newOpenTrial,
+  type OpenTrial,
+  openGrounds,
+  plan,
+  run,
+} from "./growing-fixture";
+
+let grounds: Grounds;
+let folder: string;
+let program: string;
+
+beforeAll(async () => {
+  grounds = await openGrounds();
+  folder = mkdtempSync(join(tmpdir(), "grainlot-pool-"));
+  program = join(folder, "pool-child.cjs");
+  // As the launcher bundles it.
+  await build({
+    entryPoints: ["lib/jobs/pool-child.ts"],
+    outfile: program,
+    bundle: true,
+    platform: "node",
+    target: "node20",
+    format: "cjs",
+    logLevel: "error",
+  });
+});
+
+afterAll(async () => {
+  rmSync(folder, { recursive: true, force: true });
+  await grounds.close();
+});
+
+/** A grower with one drawn set of four boxes. */
+async function drawnSet(trial: OpenTrial): Promise<{ actor: Actor; outing: OutingInput; boxes: string[] }> {
+  const { db } = grounds;
+  const actor = await newGrower(db, "Invented grower");
+  const site = coastSite();
+  const outing = plan(trial, site.id);
+  for (const step of [
+    await run(db, (tx) => joinTrial(tx, actor, enrolment(trial))),
+    await run(db, (tx) => registerSite(tx, actor, site)),
+    await run(db, (tx) => planOuting(tx, actor, outing)),
+    await run(db, (tx) => drawOuting(tx, actor, { id: v7(), outingId: outing.id })),
+  ]) {
+    expect(step).toMatchObject({ ok: true });
+  }
+  return { actor, outing, boxes: outing.boxes.map(({ id }) => id) };
+}
+
+async function tell(actor: Actor, boxId: string, kind: BoxEventKind, withdrawsId: string | null = null) {
+  const id = v7();
+  const occurredAt = new Date().toISOString();
+  const told = await run(grounds.db, (tx) =>
+    recordBoxEvent(tx, actor, { id, boxId, kind, occurredAt, withdrawsId, note: null }),
+  );
+  expect(told).toMatchObject({ ok: true });
+  return id;
+}
+
+async function record(actor: Actor, boxId: string, coverPercent: number, basedOn: number | null = null) {
+  const recorded = await run(grounds.db, (tx) => recordGrade(tx, actor, grade(boxId, coverPercent, basedOn)));
+  expect(recorded).toMatchObject({ ok: true });
+}
+
+describe("the rows of an analysis", () => {
+  it("are the drawn boxes with what their grower said last; pending ones come with the close", async () => {
+    const { db } = grounds;
+    const trial = await newOpenTrial(db);
+    const { actor, outing, boxes } = await drawnSet(trial);
+    expect(await analysisRows(db, trial.id)).toEqual([]);
+    const [first, second, third, fourth] = boxes as [string, string, string, string];
+
+    await record(actor, first, 5);
+    await record(actor, first, 80, 1);
+    const gradeRow = await db.grade.findFirstOrThrow({ where: { boxId: first } });
+    await db.grade.create({ data: { ...gradeRow, id: v7(), masked: true, take: 0, measures: {} } });
+    await record(actor, second, 40);
+    await tell(actor, second, "growth-not-recordable");
+    await record(actor, third, 40);
+    const mistaken = await tell(actor, third, "growth-not-recordable");
+    await tell(actor, third, "withdrawal", mistaken);
+
+    const code = await db.box.findMany({ where: { outingId: outing.id }, orderBy: { position: "asc" } });
+    const byBox = (rows: PoolRow[]) => new Map(rows.map((row) => [row.box, row]));
+    const open = byBox(await analysisRows(db, trial.id));
+    expect(open.get(code[0]!.code)).toMatchObject({
+      status: "graded",
+      outcome: 4,
+      cleanTake: true,
+      band: "mild-wet",
+    });
+    expect(open.get(code[1]!.code)).toMatchObject({ status: "lost", outcome: null });
+    expect(open.get(code[2]!.code)).toMatchObject({ status: "graded", outcome: 3 });
+    expect(open.has(code[3]!.code)).toBe(false);
+
+    await closeTrial(db, trial);
+    const closedAt = (await db.trial.findUniqueOrThrow({ where: { id: trial.id } })).closedAt!;
+    await new Promise((resolve) => setTimeout(resolve, 20));
+    await record(actor, fourth, 90);
+    const closed = byBox(await analysisRows(db, trial.id, closedAt));
+    expect(closed.size).toBe(4);
+    expect(closed.get(code[3]!.code)).toMatchObject({ status: "lost", outcome: null });
+  });
+
+  it("keep an abandoned set: its boxes are lost", async () => {
+    const { db } = grounds;
+    const trial = await newOpenTrial(db);
+    const { outing } = await drawnSet(trial);
+    const data = { status: "abandoned", abandonedAt: new Date(), abandonReason: "weather" };
+    await db.outing.update({ where: { id: outing.id }, data });
+    const rows = await analysisRows(db, trial.id);
+    expect(rows.map(({ status }) => status)).toEqual(["lost", "lost", "lost", "lost"]);
+  });
+});
+
+describe("pooling", () => {
+  it("keeps the last good result and the failure when a run fails, and recovers", async () => {
+    const { db } = grounds;
+    const trial = await newOpenTrial(db);
+    const { actor, boxes } = await drawnSet(trial);
+    await record(actor, boxes[0]!, 50);
+    await poolTrialNow(trial.id, async (rows) => poolBothWays(rows));
+    const good = await db.poolState.findUniqueOrThrow({ where: { trialId: trial.id } });
+    expect(good.cutSha256).toMatch(/^[0-9a-f]{64}$/);
+    expect(await trialsWaitingForPool(db)).not.toContain(trial.id);
+
+    await record(actor, boxes[1]!, 50);
+    expect(await trialsWaitingForPool(db)).toContain(trial.id);
+    const broken: PoolRows = () => Promise.reject(new Error("no memory left"));
+    await expect(poolTrialNow(trial.id, broken)).rejects.toThrow("no memory left");
+    const failed = await db.poolState.findUniqueOrThrow({ where: { trialId: trial.id } });
+    expect(failed).toMatchObject({ failure: "no memory left", cutSha256: good.cutSha256 });
+    expect(await trialsWaitingForPool(db)).not.toContain(trial.id);
+    expect(await db.poolResult.count({ where: { trialId: trial.id } })).toBe(1);
+
+    await poolTrialNow(trial.id, async (rows) => poolBothWays(rows));
+    const again = await db.poolState.findUniqueOrThrow({ where: { trialId: trial.id } });
+    expect(again.failure).toBeNull();
+    expect(await db.poolResult.count({ where: { trialId: trial.id } })).toBe(2);
+  });
+
+  it("keeps one result per cut", async () => {
+    const { db } = grounds;
+    const trial = await newOpenTrial(db);
+    const { actor, boxes } = await drawnSet(trial);
+    await record(actor, boxes[0]!, 50);
+    for (let i = 0; i < 2; i++) await poolTrialNow(trial.id, async (rows) => poolBothWays(rows));
+    expect(await db.poolResult.count({ where: { trialId: trial.id } })).toBe(1);
+  });
+
+  it("never misses what a transaction under way is about to save", async () => {
+    const { db } = grounds;
+    const trial = await newOpenTrial(db);
+    const { actor, boxes } = await drawnSet(trial);
+    await record(actor, boxes[0]!, 50);
+    let rowsSeen = 0;
+    let pooling: Promise<void> | undefined;
+    await db.$transaction(async (tx) => {
+      const { ok } = await recordGrade(tx, actor, grade(boxes[1]!, 50));
+      expect(ok).toBe(true);
+      pooling = poolTrialNow(trial.id, async (rows) => {
+        rowsSeen = rows.length;
+        return poolBothWays(rows);
+      });
+      await new Promise((resolve) => setTimeout(resolve, 300));
+    });
+    await pooling;
+    expect(rowsSeen).toBe(2);
+  });
+});
+
+describe("the process that pools", () => {
+  const rows: PoolRow[] = Array.from({ length: 24 }, (_, i) => ({
+    grower: `g${i % 6}`,
+    outing: `g${i % 6}`,
+    band: "mild-wet",
+    arm: `arm${Math.floor(i / 6)}`,
+    outcome: (i * 7) % 5,
+    status: "graded",
+  }));
+
+  it("gives what pooling in place gives", async () => {
+    expect(await poolInProcess(rows, program)).toEqual(JSON.parse(JSON.stringify(poolBothWays(rows))));
+  });
+
+  it("says why it failed", async () => {
+    const split = [...rows, { ...rows[0]!, grower: "another" }];
+    await expect(poolInProcess(split, program)).rejects.toThrow(/Outing g0 has rows of two growers/);
+    const dying = join(folder, "dying.cjs");
+    writeFileSync(dying, "process.kill(process.pid, 'SIGKILL')");
+    await expect(poolInProcess(rows, dying)).rejects.toThrow(/want of memory/);
+  });
+});
+
+describe("the queue", () => {
+  afterEach(stopJobs);
+
+  const until = async (condition: () => boolean) => {
+    const deadline = Date.now() + 20_000;
+    while (!condition()) {
+      if (Date.now() > deadline) throw new Error("It did not happen within 20 s.");
+      await new Promise((resolve) => setTimeout(resolve, 50));
+    }
+  };
+
+  it("makes one run of a burst, and one more of a wish that comes while one works", async () => {
+    const { db } = grounds;
+    const trial = await newOpenTrial(db);
+    const { actor, boxes } = await drawnSet(trial);
+    const sizes: number[] = [];
+    let release = () => {};
+    const pool: PoolRows = async (rows) => {
+      if (rows.some(({ outing }) => outing !== rows[0]!.outing)) throw new Error("only this trial's rows");
+      sizes.push(rows.length);
+      if (sizes.length === 1) await new Promise<void>((resolve) => (release = resolve));
+      return poolBothWays(rows);
+    };
+    await db.poolState.deleteMany({ where: { trialId: { not: trial.id } } });
+    await startJobs(pool);
+    for (const box of boxes.slice(0, 3)) {
+      await record(actor, box, 50);
+      await enqueuePool(trial.id);
+    }
+    await until(() => sizes.length === 1);
+    expect(sizes).toEqual([3]);
+    await record(actor, boxes[3]!, 50);
+    await Promise.all([enqueuePool(trial.id), enqueuePool(trial.id)]);
+    release();
+    await until(() => sizes.length === 2);
+    await new Promise((resolve) => setTimeout(resolve, 4000));
+    expect(sizes).toEqual([3, 4]);
+    expect(await db.poolResult.count({ where: { trialId: trial.id } })).toBe(2);
+  });
+
+  it("sends a wish that nobody sent, also after a run was cut off by a crash", async () => {
+    const { db } = grounds;
+    const trial = await newOpenTrial(db);
+    await db.poolState.deleteMany();
+    await db.$transaction((tx) => wantPool(tx, trial.id));
+    await db.$executeRaw`
+      INSERT INTO pgboss.job (name, data, state, singleton_key, policy, started_on)
+      VALUES ('pool', jsonb_build_object('trialId', ${trial.id}::text), 'active', ${trial.id}, 'stately', now())`;
+    let runs = 0;
+    await startJobs(async (rows) => {
+      runs++;
+      return poolBothWays(rows);
+    });
+    await until(() => runs > 0);
+  });
+});
