@@ -1,6 +1,12 @@
 import { seededSource } from "../random/source";
-import type { RankOptions } from "./rank-test";
 import { generalisedInverse } from "./symmetric";
+
+export interface PermutationOptions {
+  /** Decides the permutations. */
+  readonly seed: string;
+  /** How many. */
+  readonly permutations: number;
+}
 
 /** One grower's scores summed by arm; `arms` are the arms the grower had, the others' totals are 0. */
 export interface GrowerTotals {
@@ -28,7 +34,7 @@ export interface PermutationTest {
 export function permutationTest(
   growers: readonly GrowerTotals[],
   armCount: number,
-  { seed, permutations }: RankOptions,
+  { seed, permutations }: PermutationOptions,
 ): PermutationTest {
   const V = permutationCovariance(growers, armCount);
   const inverse = generalisedInverse(V);

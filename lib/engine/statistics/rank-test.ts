@@ -3,15 +3,8 @@ import { chiSquareUpperTail, fUpperTail } from "./distributions";
 import { groupBy } from "./grouping";
 import { countDistinct, growerWarnings } from "./grower-means";
 import { type RankBlock, type RankBlocks, rankBlocks } from "./rank-blocks";
-import { type GrowerTotals, permutationTest } from "./rank-permutation";
+import { type GrowerTotals, type PermutationOptions, permutationTest } from "./rank-permutation";
 import { generalisedQuadraticForm } from "./symmetric";
-
-export interface RankOptions {
-  /** Decides the permutations; used when growers are few. */
-  readonly seed: string;
-  /** How many permutations. */
-  readonly permutations: number;
-}
 
 /** A test over growers says nothing about growers in general when there are fewer than this. */
 const MINIMUM_GROWERS = 3;
@@ -25,7 +18,7 @@ const MINIMUM_GROWERS = 3;
  * whether there is no effect for any grower and takes outings as independent. `clustered` is the form with the
  * grower as the unit, the one to read. Outings with a single measured box are skipped and counted.
  */
-export function rankTest(rows: readonly PoolRow[], options: RankOptions): PoolRank {
+export function rankTest(rows: readonly PoolRow[], options: PermutationOptions): PoolRank {
   const ranked = rankBlocks(rows);
   const { arms, blocks, skippedOutings } = ranked;
   const growers = countDistinct(blocks, (block) => block.grower);
@@ -62,7 +55,7 @@ export function rankTest(rows: readonly PoolRow[], options: RankOptions): PoolRa
  * T² = G T̄′C⁻T̄ and F = T²(G − q)/(q(G − 1)) on q and G − q. Below max(20, 3q) growers, or where T̄ leaves the
  * range of C (all growers agree exactly in some direction), arm labels are permuted within growers instead.
  */
-function clusteredRankTest({ arms, blocks }: RankBlocks, options: RankOptions): PoolClusteredRank {
+function clusteredRankTest({ arms, blocks }: RankBlocks, options: PermutationOptions): PoolClusteredRank {
   const totals = growerTotals(blocks, arms.length);
   const growers = totals.length;
   const result: PoolClusteredRank = {
