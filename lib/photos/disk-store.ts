@@ -1,0 +1,67 @@
+import { createHash, randomBytes } from "node:crypto";
+import { mkdir, readFile, rename, rm, writeFile } from "node:fs/promises";
+import { join } from "node:path";
+import sharp from "sharp";
+import { env } from "@/lib/env";
+import type { PhotoStore, StoredPhoto } from "./store";
+
+const LONGEST_SIDE_PX = 2048;
+const JPEG_QUALITY = 82;
+/** More than any camera of today makes; a small file that unpacks to more is refused before it is unpacked. */
+const MOST_PIXELS = 120_000_000;
+
+/** The server's own pictures, below its data folder. */
+export function photoStore(): PhotoStore {
+  return diskPhotoStore(join(env().GRAINLOT_DATA_DIR, "photos"));
+}
+
+/** Pictures as files below a folder: `<first two digits>/<sha256>.jpg`. */
+export function diskPhotoStore(folder: string): PhotoStore {
+  const pathOf = (sha256: string): string => {
+    if (!/^[0-9a-f]{64}$/.test(sha256))
+      throw new RangeError("A picture is named by 64 lower-case hex digits.");
+    return join(folder, sha256.slice(0, 2), `${sha256}.jpg`);
+  };
+
+  async function keep(picture: Uint8Array): ReturnType<PhotoStore["keep"]> {
+    const encoded = await encode(picture);
+    if (!encoded.ok) return encoded;
+    const { data, widthPx, heightPx } = encoded.value;
+    const sha256 = createHash("sha256").update(data).digest("hex");
+    const path = pathOf(sha256);
+    await mkdir(join(path, ".."), { recursive: true });
+    // Written aside and moved, so that nobody ever reads half a picture.
+    const aside = `${path}.${randomBytes(6).toString("hex")}`;
+    await writeFile(aside, data, { mode: 0o600 });
+    await rename(aside, path);
+    const value: StoredPhoto = { sha256, bytes: data.byteLength, widthPx, heightPx };
+    return { ok: true, value };
+  }
+
+  async function read(sha256: string): Promise<Uint8Array | null> {
+    try {
+      return await readFile(pathOf(sha256));
+    } catch (fault) {
+      if ((fault as NodeJS.ErrnoException).code === "ENOENT") return null;
+      throw fault;
+    }
+  }
+
+  return { keep, read, remove: (sha256) => rm(pathOf(sha256), { force: true }) };
+}
+
+/** Upright, at most 2048 px on the longest side, JPEG; sharp writes no metadata unless asked to. */
+async function encode(picture: Uint8Array) {
+  try {
+    const { data, info } = await sharp(picture, { limitInputPixels: MOST_PIXELS, failOn: "error" })
+      .autoOrient()
+      .resize({ width: LONGEST_SIDE_PX, height: LONGEST_SIDE_PX, fit: "inside", withoutEnlargement: true })
+      .flatten({ background: "white" })
+      .jpeg({ quality: JPEG_QUALITY })
+      .toBuffer({ resolveWithObject: true });
+    return { ok: true, value: { data, widthPx: info.width, heightPx: info.height } } as const;
+  } catch (fault) {
+    const tooLarge = /pixel limit/i.test(fault instanceof Error ? fault.message : "");
+    return { ok: false, reason: tooLarge ? "PICTURE_TOO_LARGE" : "NOT_A_PICTURE" } as const;
+  }
+}
