@@ -19,6 +19,7 @@ export default async function Home() {
             <li key={step}>{step}</li>
           ))}
         </ol>
+        <p className="mt-3">{words.place}</p>
       </section>
       <section className="mb-8 max-w-[46em]">
         <h2 className="mb-3">{words.openTrials}</h2>

@@ -18,8 +18,14 @@ export function PlanFacts({ trial }: { trial: TrialView }) {
         { label: words.boxesPerSet, value: words.boxesRange(plan.boxesPerSet.min, plan.boxesPerSet.max) },
         { label: words.end, value: dayWords(plan.endsOn) },
         { label: words.lossRule, value: words.lossAsDrawn },
-        { label: words.earlyRule, value: <Code>{plan.earlyCloseRule}</Code> },
-        { label: words.rubric, value: <Code>{plan.rubricVersion}</Code> },
+        {
+          label: words.earlyRule,
+          value: words.earlyRules[plan.earlyCloseRule] ?? <Code>{plan.earlyCloseRule}</Code>,
+        },
+        {
+          label: words.rubric,
+          value: words.rubrics[plan.rubricVersion] ?? <Code>{plan.rubricVersion}</Code>,
+        },
         { label: words.openedAt, value: momentWords(openedAt) },
         ...(closedAt ? [{ label: words.closedAt, value: momentWords(closedAt) }] : []),
         { label: words.planHash, value: <Code>{planHash}</Code> },

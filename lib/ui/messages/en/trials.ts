@@ -96,8 +96,15 @@ export const trialMessages = {
   end: "Last day",
   lossRule: "Lost boxes",
   lossAsDrawn: "stay in the analysis with the recipe that was picked for them",
-  earlyRule: "Rule for closing early",
+  earlyRule: "Closing early",
+  earlyRules: {
+    "lead-may-close-marked":
+      "the lead may close before the last day, without having seen growth by recipe; the results then say so",
+  } as Readonly<Record<string, string>>,
   rubric: "How growth is recorded",
+  rubrics: {
+    "growth-1": "share of the grain under white or grey growth, other colours apart, step by step",
+  } as Readonly<Record<string, string>>,
   openedAt: "Opened",
   closedAt: "Closed",
   planHash: "Fingerprint of the plan",
@@ -129,6 +136,8 @@ export const trialMessages = {
     "Nobody, the trial's lead included, sees growth by recipe until the trial has closed. Whoever knew who is ahead could, without meaning to, cook, place or judge the next boxes otherwise, and a trial stopped at a lucky moment claims too much.",
   hiddenUntil: (day: string) => `The last day is ${day}.`,
   onItsWay: "The trial has closed. Its results are being worked out; look again in a few minutes.",
+  closedEarly: (closed: string, planned: string) =>
+    `The trial closed early, on ${closed}; its plan ran to ${planned}.`,
   newerWanted: "Something was added since; a newer result is on its way.",
   toTrial: "Question, recipes and plan",
 
@@ -143,8 +152,6 @@ export const trialMessages = {
     untested: (name: string, mean: string) =>
       `${name} grew most, ${mean} on average; there is not enough yet to test whether that is more than chance.`,
   },
-  overallHeading: "All climate groups together",
-  overallNote: "Descriptive: recipes are compared fairly only within a climate group.",
   byGroup: "By climate group",
   byRegion: "By region",
   byRegionNote: "Descriptive: a region may hold several climate groups.",

@@ -237,9 +237,9 @@ export const vocabularyMessages = {
   /** Its classes, with their letters. */
   climateGroupClasses: ({ classes }: Pick<ClimateGroup, "classes">): string =>
     classes.map((koppenClass) => `${koppenClass} (${koppen[koppenClass]})`).join("; "),
-  /** What tells a recipe apart at a glance: "Pearl barley 1.5 : 1 by weight". */
+  /** What tells a recipe apart at a glance: "Pearl barley 1.5 : 1 by weight"; the ratio never breaks over lines. */
   recipeName: ({ grain: id, waterToGrain, ratioBasis: basis }: VariantContent): string =>
-    `${capitalised(grain[id])} ${waterToGrain} : 1 ${ratioBasis[basis]}`,
+    `${capitalised(grain[id])} ${waterToGrain}\u00a0:\u00a01 ${ratioBasis[basis]}`,
   /** How it is cooked, from the dry grain to the cooled one. */
   recipeSteps: (content: VariantContent): string =>
     [

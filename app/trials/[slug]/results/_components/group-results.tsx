@@ -34,7 +34,7 @@ export function GroupResults({ title, note, names, summaries, rank, minimum }: P
           {headline(sorted, rank, nameOf, minimum)}
         </p>
       ) : null}
-      <div className="mt-4 grid gap-x-11 lg:grid-cols-2">
+      <div className="mt-4 grid gap-x-11 *:min-w-0 lg:grid-cols-2">
         <div>
           <GrowthBars
             bars={sorted.map(({ arm, distribution }) => ({
@@ -54,6 +54,7 @@ export function GroupResults({ title, note, names, summaries, rank, minimum }: P
           />
         </div>
         <div>
+          <p className="mb-2 font-semibold">{words.inNumbers}</p>
           <ArmTables where={title} summaries={sorted} nameOf={nameOf} />
           {thin.length > 0 ? (
             <p className="mb-3">{words.belowPlan(thin.map(({ arm }) => nameOf(arm)))}</p>

@@ -2,7 +2,7 @@ import type { TrialResults, TrialView } from "@/lib/services/read-trials";
 import { DataTable } from "@/lib/ui/components/data-table";
 import { Facts } from "@/lib/ui/components/facts";
 import { Notice } from "@/lib/ui/components/notice";
-import { momentWords, percent, whole } from "@/lib/ui/format";
+import { dayWords, momentWords, percent, whole } from "@/lib/ui/format";
 import { trialMessages as words } from "@/lib/ui/messages/en/trials";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 import type { PoolResult } from "@/shared/schemas/pool";
@@ -22,6 +22,7 @@ export function PoolView({ trial, final }: Props) {
   const { minimum } = trial.plan;
   return (
     <>
+      <ClosedEarly trial={trial} />
       {newerWanted ? <Notice kind="info">{words.newerWanted}</Notice> : null}
       <p className="mb-2 max-w-[42em]">
         {basisWords(result)} {words.thisSeason}
@@ -81,6 +82,13 @@ export function PoolView({ trial, final }: Props) {
       />
     </>
   );
+}
+
+/** Closing before the planned end is allowed by the plan's own rule, and said. */
+function ClosedEarly({ trial }: { trial: TrialView }) {
+  const closedOn = trial.closedAt?.toISOString().slice(0, 10);
+  if (!closedOn || closedOn >= trial.plan.endsOn) return null;
+  return <Notice kind="info">{words.closedEarly(dayWords(closedOn), dayWords(trial.plan.endsOn))}</Notice>;
 }
 
 /** Names by arm code; recipes of one name are told apart by their codes. */
