@@ -1,5 +1,5 @@
-import type { Prisma } from "./generated/client";
 import type { Transaction } from "./client";
+import type { Prisma } from "./generated/client";
 
 export type ReceiptState =
   | { readonly kind: "new" }
@@ -29,6 +29,11 @@ export async function claimReceipt(
 }
 
 /** Keeps the first answer beside the claim, in the same transaction as what it answers for. */
-export async function keepAnswer(tx: Transaction, id: string, status: number, answer: unknown): Promise<void> {
+export async function keepAnswer(
+  tx: Transaction,
+  id: string,
+  status: number,
+  answer: unknown,
+): Promise<void> {
   await tx.receipt.update({ where: { id }, data: { status, answer: answer as Prisma.InputJsonValue } });
 }

@@ -8,7 +8,8 @@ export type BodyReading =
 export async function readJsonText(request: Request, limitBytes = BODY_LIMIT_BYTES): Promise<BodyReading> {
   const type = request.headers.get("content-type") ?? "";
   if (!/^application\/json\b/i.test(type)) return { ok: false, reason: "SEND_JSON" };
-  if (Number(request.headers.get("content-length") ?? 0) > limitBytes) return { ok: false, reason: "TOO_LARGE" };
+  if (Number(request.headers.get("content-length") ?? 0) > limitBytes)
+    return { ok: false, reason: "TOO_LARGE" };
   if (!request.body) return { ok: true, text: "" };
   const chunks: Uint8Array[] = [];
   let received = 0;
