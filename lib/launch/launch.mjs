@@ -72,23 +72,17 @@ async function start(root, guard, development) {
   const secrets = settings.mode === "demo" ? loadSecrets(stateFolder) : null;
   const sourceHash = hashSources(root);
   const signInsFile = join(stateFolder, "demo-sign-ins.json");
-  // PostgreSQL comes up while the pages are built; `prepared` is what the demo's program waits for.
+  // PostgreSQL comes up while the sources are prepared; the demo is loaded while the pages are built.
   const prepared = prepare(root, sourceHash);
   const serving = openDatabase(root, guard, stateFolder, settings, secrets).then((appUrl) =>
     serverEnv(process.env, settings, appUrl, secrets),
   );
-  const demo =
-    settings.mode === "demo"
-      ? Promise.all([serving, prepared]).then(([env]) => loadDemo(root, signInsFile, env))
-      : Promise.resolve();
+  const ready = Promise.all([serving, prepared]).then(([env]) => env);
+  const demo = settings.mode === "demo" ? ready.then((env) => loadDemo(root, signInsFile, env)) : ready;
   demo.catch(() => {}); // reported where it is awaited
-  const built = development
-    ? prepared
-    : prepared.then(() =>
-        ensureBuilt(root, sourceHash, { ...process.env, GRAINLOT_MODE: settings.mode }, say),
-      );
+  const built = development ? ready : ready.then((env) => ensureBuilt(root, sourceHash, env, say));
   const demoLoadedBefore = existsSync(signInsFile);
-  const [env] = await Promise.all([serving, built, demoLoadedBefore ? null : demo]);
+  const [env] = await Promise.all([ready, built, demoLoadedBefore ? null : demo]);
 
   const logFile = settings.mode === "demo" && !development ? join(stateFolder, "server.log") : null;
   const { host, port, origin } = settings;
