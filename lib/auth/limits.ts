@@ -2,6 +2,7 @@ import { createHash } from "node:crypto";
 import { Pool } from "pg";
 import { RateLimiterPostgres, RateLimiterRes } from "rate-limiter-flexible";
 import { env } from "@/lib/env";
+import { log } from "@/lib/log";
 
 /** Tries allowed per key within a time. Checked before any hashing, so that a refused try costs next to nothing. */
 const LIMITS = {
@@ -32,11 +33,16 @@ interface Kept {
 
 const kept = globalThis as { grainlotLimits?: Kept };
 
+function openPool(): Pool {
+  const pool = new Pool({ connectionString: env().DATABASE_URL, max: 2, allowExitOnIdle: true });
+  // Without a listener, a database that restarts would take the server down with an idle connection. The error
+  // itself carries the connection and its password: only its words are logged.
+  pool.on("error", ({ message }) => log.warn({ reason: message }, "the limits' database connection broke"));
+  return pool;
+}
+
 function limiter(limit: Limit): RateLimiterPostgres {
-  kept.grainlotLimits ??= {
-    pool: new Pool({ connectionString: env().DATABASE_URL, max: 2, allowExitOnIdle: true }),
-    limiters: new Map(),
-  };
+  kept.grainlotLimits ??= { pool: openPool(), limiters: new Map() };
   const { pool, limiters } = kept.grainlotLimits;
   let found = limiters.get(limit);
   if (!found) {

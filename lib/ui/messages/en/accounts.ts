@@ -97,7 +97,7 @@ export const accountMessages = {
     leaveGoes:
       "What goes at once: your name, address and password, your places, pictures and words of your own, your recipes' names, mails.",
     leaveStays:
-      "What stays, as you were told when you joined: draws, records and jars under a pseudonym nobody can trace to you any more, because the results of everyone rest on them.",
+      "What stays, as you were told when you joined: draws, records and jars under a pseudonym that no longer leads to your name, because everyone's results rest on them.",
     leaveSubmit: "Delete my account for good",
     left: "Your account is deleted. Thank you for what you grew.",
   },
