@@ -103,13 +103,13 @@ export interface BoxFlow {
   readonly lost: number;
 }
 
-/** Events taken back don't count. */
+/** Events taken back don't count, nor does what arrived after the trial had closed. */
 export async function readBoxFlow(tx: Transaction, trialId: string): Promise<BoxFlow> {
   const [flow] = await tx.$queryRaw<BoxFlow[]>`
     WITH drawn AS (
       SELECT enrolment.household_id, outing.status = 'abandoned' AS abandoned, trial.status = 'closed' AS closed,
         EXISTS (SELECT FROM grade WHERE grade.box_id = box.id AND grade.grader_id = outing.grower_id
-          AND NOT grade.masked) AS recorded,
+          AND NOT grade.masked AND grade.received_at <= until.at) AS recorded,
         coalesce('set-out' = ANY (standing.kinds), false) AS set_out,
         coalesce('opened' = ANY (standing.kinds), false) AS opened,
         coalesce(standing.unrecordable, false) AS unrecordable
@@ -118,14 +118,16 @@ export async function readBoxFlow(tx: Transaction, trialId: string): Promise<Box
       JOIN outing ON outing.id = box.outing_id
       JOIN trial ON trial.id = outing.trial_id
       JOIN enrolment ON enrolment.id = outing.enrolment_id
+      CROSS JOIN LATERAL (SELECT coalesce(trial.closed_at, 'infinity') AS at) until
       LEFT JOIN LATERAL (
         SELECT array_agg(event.kind) AS kinds,
           (array_agg(event.kind ORDER BY event.received_at DESC, event.id DESC)
             FILTER (WHERE event.kind IN ('growth-recordable', 'growth-not-recordable')))[1]
             = 'growth-not-recordable' AS unrecordable
         FROM box_event event
-        WHERE event.box_id = box.id
-          AND NOT EXISTS (SELECT FROM box_event later WHERE later.withdraws_id = event.id)) standing ON true
+        WHERE event.box_id = box.id AND event.received_at <= until.at
+          AND NOT EXISTS (SELECT FROM box_event later
+            WHERE later.withdraws_id = event.id AND later.received_at <= until.at)) standing ON true
       WHERE outing.trial_id = ${trialId}::uuid)
     SELECT count(DISTINCT household_id)::int AS households, count(*)::int AS drawn,
       count(*) FILTER (WHERE set_out)::int AS "setOut", count(*) FILTER (WHERE opened)::int AS opened,

@@ -42,14 +42,14 @@ export function DataTable({ caption, columns, rows }: DataTableProps) {
                   <th
                     key={column.key}
                     scope="row"
-                    className="border-b border-line p-2 text-left font-semibold"
+                    className="min-w-[8em] border-b border-line p-2 text-left font-semibold"
                   >
                     {row[column.key]}
                   </th>
                 ) : (
                   <td
                     key={column.key}
-                    className={`border-b border-line p-2 ${column.numeric ? "text-right" : "text-left"}`}
+                    className={`border-b border-line p-2 ${column.numeric ? "text-right" : "min-w-[8em] text-left"}`}
                   >
                     {row[column.key]}
                   </td>

@@ -186,11 +186,12 @@ export const trialMessages = {
   lossCaption: "Lost boxes by recipe, of all drawn",
   lossTitle: "Lost boxes",
   lossShare: "Share lost",
-  range: (lower: string, upper: string) => `${lower} to ${upper}`,
+  range: (lower: string, upper: string) => `${lower}\u00a0to\u00a0${upper}`,
   notThere: "–",
 
   nameWithCode: (name: string, code: string) => `${name} (${code})`,
   testAll: "Over all climate groups",
+  testAllNote: "Differences that go opposite ways in different climate groups cancel out here.",
   source: "Where these figures come from",
   testTitle: "Do the recipes differ at all?",
   testYes: "Yes, more than chance would do by itself (at 5 %).",

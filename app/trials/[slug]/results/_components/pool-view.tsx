@@ -34,6 +34,7 @@ export function PoolView({ trial, final }: Props) {
       </ul>
       <section className="mb-8">
         <h2 className="mb-2">{words.testAll}</h2>
+        <p className="mb-2 text-quiet">{words.testAllNote}</p>
         <RankTest rank={result.rank} />
       </section>
       <h2 className="mb-1">{words.byGroup}</h2>

@@ -1,0 +1,222 @@
+import { v7 } from "uuid";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { Database } from "@/lib/data/client";
+import { analysisRows, keepPoolResult } from "@/lib/data/pool";
+import { keepCut, takeCut, wantPool } from "@/lib/data/pool-state";
+import { readBoxFlow } from "@/lib/data/trials";
+import { loadDemo } from "@/lib/demo/load";
+import { poolBothWays } from "@/lib/services/pooling";
+import {
+  readPublicBoxFlow,
+  readResults,
+  readTrial,
+  readTrialPage,
+  TRIALS_PER_PAGE,
+} from "@/lib/services/read-trials";
+import { DEMO_CLOSED_TRIAL, DEMO_OPEN_TRIAL } from "@/prisma/seed/trials";
+import { poolResultSchema } from "@/shared/schemas/pool";
+import { closeTrial, type Grounds, newOpenTrial, openGrounds } from "../growing-fixture";
+
+const NOW = new Date("2026-11-25T12:00:00Z");
+
+let grounds: Grounds;
+let db: Database;
+
+beforeAll(async () => {
+  grounds = await openGrounds();
+  db = grounds.db;
+  const signIn = (role: string) => ({ name: role, email: `${role}@demo.example`, passwordHash: "none" });
+  const signIns = { grower: signIn("grower"), lead: signIn("lead"), admin: signIn("admin") };
+  await db.$transaction((tx) => loadDemo(tx, NOW, signIns, "none"), { timeout: 60_000 });
+});
+afterAll(() => grounds?.close());
+
+async function draft(slug: string): Promise<string> {
+  const id = v7();
+  const plan = { boxesMin: 2, boxesMax: 4, endsOn: new Date("2027-01-01"), grouping: [] };
+  await db.trial.create({ data: { id, slug, title: slug, question: "Which?", joinCode: slug, ...plan } });
+  return id;
+}
+
+/** A client that counts the statements it sends. */
+function counting(): { client: Database; sent: () => number } {
+  let count = 0;
+  const client = db.$extends({
+    query: {
+      $allOperations: ({ args, query }) => {
+        count++;
+        return query(args);
+      },
+    },
+  });
+  return { client: client as unknown as Database, sent: () => count };
+}
+
+describe("a trial as anyone may see it", () => {
+  it("shows recipes with their water by weight and moisture, seats, plan and proof", async () => {
+    const trial = (await readTrial(DEMO_CLOSED_TRIAL.slug, db))!;
+    expect(trial.recipes).toHaveLength(6);
+    for (const { content, moisture } of trial.recipes) {
+      expect(moisture?.waterMassPerGrainMass).toBe(content.waterToGrain);
+      expect(moisture!.moisture).toBeGreaterThan(moisture!.rawMoisture);
+    }
+    expect(trial.regions).toHaveLength(4);
+    expect(trial.regions.every(({ seatsTaken, capacity }) => seatsTaken <= capacity)).toBe(true);
+    expect(trial.drawCount).toBe(await db.draw.count({ where: { trialId: trial.id } }));
+    const last = await db.draw.findFirst({ where: { trialId: trial.id }, orderBy: { number: "desc" } });
+    expect(trial.lastHash).toBe(last!.hash);
+    expect(trial.openedSecret).toMatch(/^[0-9a-f]{64}$/);
+  });
+
+  it("keeps the secret until the close, and keeps drafts from everyone", async () => {
+    expect((await readTrial(DEMO_OPEN_TRIAL.slug, db))!.openedSecret).toBeNull();
+    await draft("still-a-draft");
+    expect(await readTrial("still-a-draft", db)).toBeNull();
+    const listed = await Promise.all([
+      readTrialPage("open", undefined, db),
+      readTrialPage("closed", undefined, db),
+    ]);
+    expect(listed.flatMap(({ trials }) => trials.map(({ slug }) => slug))).not.toContain("still-a-draft");
+  });
+
+  it("carries nothing of the people in it", async () => {
+    const shown = JSON.stringify([
+      await readTrial(DEMO_OPEN_TRIAL.slug, db),
+      await readTrialPage("open", undefined, db),
+      await readPublicBoxFlow(DEMO_OPEN_TRIAL.id, db),
+    ]);
+    const people = await db.account.findMany({ select: { email: true, id: true, growerId: true } });
+    const seats = await db.enrolment.findMany({ select: { pseudonym: true, householdId: true } });
+    for (const { email, id, growerId } of people) {
+      for (const secret of [email, id, growerId]) expect(shown).not.toContain(secret);
+    }
+    for (const { pseudonym, householdId } of seats) {
+      expect(shown).not.toContain(`"${pseudonym}"`);
+      expect(shown).not.toContain(householdId);
+    }
+  });
+});
+
+describe("the list", () => {
+  it("goes from page to page by key, newest first, each trial once", async () => {
+    const made = new Set<string>();
+    for (let i = 0; i < TRIALS_PER_PAGE + 3; i++) made.add((await newOpenTrial(db)).id);
+    const first = await readTrialPage("open", undefined, db);
+    expect(first.trials).toHaveLength(TRIALS_PER_PAGE);
+    // One that opens meanwhile moves nothing on the next page, as an offset would.
+    await newOpenTrial(db);
+    const second = await readTrialPage("open", first.next!, db);
+    expect(second.next).toBeNull();
+    const ids = [...first.trials, ...second.trials].map(({ id }) => id);
+    expect(new Set(ids).size).toBe(ids.length);
+    expect(ids).toEqual([...ids].sort().reverse());
+    for (const id of made) expect(ids).toContain(id);
+    expect([...first.trials, ...second.trials].every(({ status }) => status === "open")).toBe(true);
+  });
+
+  it("starts from the first page when the key is none", async () => {
+    const first = await readTrialPage("open", undefined, db);
+    expect(await readTrialPage("open", "'; DROP TABLE trial; --", db)).toEqual(first);
+  });
+});
+
+describe("how far the boxes have come", () => {
+  it("loses exactly the boxes the analysis counts as lost", async () => {
+    const { closedAt } = await db.trial.findUniqueOrThrow({ where: { id: DEMO_CLOSED_TRIAL.id } });
+    const rows = await analysisRows(db, DEMO_CLOSED_TRIAL.id, closedAt!);
+    const flow = await readBoxFlow(db, DEMO_CLOSED_TRIAL.id);
+    expect(flow.drawn).toBe(rows.length);
+    expect(flow.lost).toBe(rows.filter(({ status }) => status === "lost").length);
+    expect(flow.lost).toBeGreaterThan(0);
+    expect(flow.households).toBe(new Set(rows.map(({ grower }) => grower)).size);
+  });
+
+  it("doesn't count what arrived after the close", async () => {
+    const before = await readBoxFlow(db, DEMO_CLOSED_TRIAL.id);
+    const box = await db.box.findFirstOrThrow({
+      where: {
+        grades: { none: {} },
+        allocation: {},
+        outing: { trialId: DEMO_CLOSED_TRIAL.id, status: "drawn" },
+      },
+      include: { outing: true },
+    });
+    const late = { recordedAt: NOW, offsetMinutes: 0, measures: {}, take: 4, cleanTake: true };
+    await db.grade.create({
+      data: { id: v7(), boxId: box.id, graderId: box.outing.growerId, revision: 1, ...late },
+    });
+    expect(await readBoxFlow(db, DEMO_CLOSED_TRIAL.id)).toEqual(before);
+  });
+
+  it("counts no event that was taken back", async () => {
+    const before = await readBoxFlow(db, DEMO_OPEN_TRIAL.id);
+    const event = await db.boxEvent.findFirstOrThrow({
+      where: { kind: "set-out", withdrawnBy: null, box: { outing: { trialId: DEMO_OPEN_TRIAL.id } } },
+    });
+    const { boxId, growerId, occurredAt, offsetMinutes, id: withdrawsId } = event;
+    await db.boxEvent.create({
+      data: { id: v7(), boxId, growerId, occurredAt, offsetMinutes, kind: "withdrawal", withdrawsId },
+    });
+    const after = await readBoxFlow(db, DEMO_OPEN_TRIAL.id);
+    expect(after).toEqual({ ...before, setOut: before.setOut - 1 });
+  });
+
+  it("is rounded down to fives, and hidden while it rests on too few", async () => {
+    const exact = await readBoxFlow(db, DEMO_CLOSED_TRIAL.id);
+    const shown = (await readPublicBoxFlow(DEMO_CLOSED_TRIAL.id, db))!;
+    for (const step of ["drawn", "setOut", "opened", "recorded", "lost"] as const) {
+      expect(shown[step] % 5).toBe(0);
+      expect(exact[step] - shown[step]).toBeGreaterThanOrEqual(0);
+      expect(exact[step] - shown[step]).toBeLessThan(5);
+    }
+    expect(Object.keys(shown)).not.toContain("households");
+    const empty = await newOpenTrial(db);
+    expect(await readPublicBoxFlow(empty.id, db)).toBeNull();
+  });
+});
+
+describe("everyone's results", () => {
+  it("are the stored published result, read with the trial in two queries", async () => {
+    const { client, sent } = counting();
+    const trial = (await readTrial(DEMO_CLOSED_TRIAL.slug, client))!;
+    const results = await readResults(trial, client);
+    expect(sent()).toBe(2);
+    const stored = await db.poolResult.findFirstOrThrow({ where: { trialId: trial.id } });
+    expect(results).toMatchObject({ state: "out", computedAt: stored.computedAt, newerWanted: false });
+    if (results.state !== "out") return;
+    expect(results.published).toEqual(stored.published);
+    poolResultSchema.parse(results.published);
+  });
+
+  it("stay hidden while the trial is open, whatever is stored", async () => {
+    const trial = (await readTrial(DEMO_OPEN_TRIAL.slug, db))!;
+    await poolNow(trial.id, new Date());
+    expect(await db.poolResult.count({ where: { trialId: trial.id } })).toBe(1);
+    expect(await readResults(trial, db)).toEqual({ state: "hidden" });
+  });
+
+  it("wait, after the close, for a cut taken after it, and come out even when it turned out the same", async () => {
+    const fresh = await newOpenTrial(db);
+    await poolNow(fresh.id);
+    await closeTrial(db, fresh);
+    const { slug } = await db.trial.findUniqueOrThrow({ where: { id: fresh.id } });
+    const trial = (await readTrial(slug, db))!;
+    expect(await readResults(trial, db)).toEqual({ state: "on-its-way" });
+    await poolNow(fresh.id);
+    expect(await db.poolResult.count({ where: { trialId: fresh.id } }), "the same cut is kept once").toBe(1);
+    expect(await readResults(trial, db)).toMatchObject({ state: "out", newerWanted: false });
+    await db.$transaction((tx) => wantPool(tx, fresh.id));
+    expect(await readResults(trial, db)).toMatchObject({ state: "out", newerWanted: true });
+  });
+});
+
+async function poolNow(trialId: string, until?: Date): Promise<void> {
+  await db.$transaction(async (tx) => {
+    await wantPool(tx, trialId);
+    const at = (await takeCut(tx, trialId))!;
+    const rows = await analysisRows(tx, trialId, until);
+    const pooled = poolBothWays(rows);
+    await keepPoolResult(tx, trialId, { ...pooled, boxes: rows.length });
+    await keepCut(tx, trialId, { at, sha256: pooled.result.data.sha256 });
+  });
+}
