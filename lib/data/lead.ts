@@ -1,0 +1,238 @@
+import type { TrialPlan } from "@/shared/schemas/plan";
+import type { VariantContent } from "@/shared/schemas/protocol-variant";
+import type { ClimateGrouping } from "@/shared/vocabulary/climate";
+import type { Transaction } from "./client";
+import type { Prisma } from "./generated/client";
+
+export interface LedTrialRow {
+  readonly id: string;
+  readonly title: string;
+  readonly status: string;
+  readonly invented: boolean;
+  /** `YYYY-MM-DD` */
+  readonly endsOn: string;
+  readonly seats: number;
+  readonly seatsTaken: number;
+}
+
+/** The trials an account leads, newest first. */
+export async function trialsLedBy(tx: Transaction, accountId: string): Promise<LedTrialRow[]> {
+  const trials = await tx.trial.findMany({
+    where: { leads: { some: { accountId } } },
+    include: { regions: true },
+    orderBy: { createdAt: "desc" },
+  });
+  return trials.map(({ id, title, status, invented, endsOn, regions }) => ({
+    id,
+    title,
+    status,
+    invented,
+    endsOn: dayOf(endsOn),
+    seats: regions.reduce((sum, { capacity }) => sum + capacity, 0),
+    seatsTaken: regions.reduce((sum, { seatsTaken }) => sum + seatsTaken, 0),
+  }));
+}
+
+export async function isLeadOf(tx: Transaction, accountId: string, trialId: string): Promise<boolean> {
+  return (await tx.trialLead.count({ where: { accountId, trialId } })) === 1;
+}
+
+/** A trial as its lead works on it; no recipe stands beside any outcome here. */
+export interface LeadTrialRow {
+  readonly id: string;
+  readonly slug: string;
+  readonly title: string;
+  readonly question: string;
+  readonly status: "draft" | "open" | "closed";
+  readonly invented: boolean;
+  readonly joinCode: string;
+  readonly boxesMin: number;
+  readonly boxesMax: number;
+  /** `YYYY-MM-DD` */
+  readonly endsOn: string;
+  readonly grouping: ClimateGrouping;
+  readonly plan: TrialPlan | null;
+  readonly planHash: string | null;
+  readonly seal: string | null;
+  readonly closedAt: Date | null;
+  readonly regions: readonly {
+    readonly name: string;
+    readonly capacity: number;
+    readonly seatsTaken: number;
+  }[];
+  readonly arms: readonly LeadArmRow[];
+}
+
+export interface LeadArmRow {
+  readonly id: string;
+  readonly code: string;
+  readonly position: number;
+  readonly variantId: string;
+  readonly contentHash: string;
+  readonly content: VariantContent;
+}
+
+export async function findLeadTrial(tx: Transaction, trialId: string): Promise<LeadTrialRow> {
+  const trial = await tx.trial.findUniqueOrThrow({
+    where: { id: trialId },
+    include: {
+      regions: { include: { region: true }, orderBy: { region: { name: "asc" } } },
+      arms: { include: { variant: true }, orderBy: { position: "asc" } },
+    },
+  });
+  return {
+    id: trial.id,
+    slug: trial.slug,
+    title: trial.title,
+    question: trial.question,
+    status: trial.status as LeadTrialRow["status"],
+    invented: trial.invented,
+    joinCode: trial.joinCode,
+    boxesMin: trial.boxesMin,
+    boxesMax: trial.boxesMax,
+    endsOn: dayOf(trial.endsOn),
+    grouping: trial.grouping as unknown as ClimateGrouping,
+    plan: trial.plan as unknown as TrialPlan | null,
+    planHash: trial.planHash,
+    seal: trial.seal,
+    closedAt: trial.closedAt,
+    regions: trial.regions.map(({ region, capacity, seatsTaken }) => ({
+      name: region.name,
+      capacity,
+      seatsTaken,
+    })),
+    arms: trial.arms.map(({ id, code, position, variantId, variant }) => ({
+      id,
+      code,
+      position,
+      variantId,
+      contentHash: variant.contentHash,
+      content: variant.content as unknown as VariantContent,
+    })),
+  };
+}
+
+/** Holds a trial's row until the transaction ends: no draw, opening or close comes between. */
+export async function lockTrial(tx: Transaction, trialId: string): Promise<void> {
+  await tx.$queryRaw`SELECT id FROM trial WHERE id = ${trialId}::uuid FOR UPDATE`;
+}
+
+export interface RegionRow {
+  readonly id: string;
+  readonly name: string;
+  readonly south: number;
+  readonly west: number;
+  readonly north: number;
+  readonly east: number;
+}
+
+export async function allRegions(tx: Transaction): Promise<RegionRow[]> {
+  const regions = await tx.region.findMany({ orderBy: { name: "asc" } });
+  return regions.map(({ id, name, south, west, north, east }) => ({
+    id,
+    name,
+    south: Number(south),
+    west: Number(west),
+    north: Number(north),
+    east: Number(east),
+  }));
+}
+
+/** Keeps a region; false when its code is taken. */
+export async function insertRegion(tx: Transaction, region: RegionRow & { code: string }): Promise<boolean> {
+  const { count } = await tx.region.createMany({ data: [region], skipDuplicates: true });
+  return count === 1;
+}
+
+/** Keeps a draft with its lead and regions; false when its address or join code is taken. */
+export async function insertDraft(
+  tx: Transaction,
+  draft: {
+    readonly id: string;
+    readonly slug: string;
+    readonly joinCode: string;
+    readonly title: string;
+    readonly question: string;
+    readonly boxesMin: number;
+    readonly boxesMax: number;
+    readonly endsOn: string;
+    readonly grouping: ClimateGrouping;
+    readonly leadAccountId: string;
+    readonly regions: readonly { readonly regionId: string; readonly capacity: number }[];
+  },
+): Promise<boolean> {
+  const { leadAccountId, regions, endsOn, grouping, ...rest } = draft;
+  const data = { ...rest, endsOn: new Date(endsOn), grouping: grouping as unknown as Prisma.InputJsonValue };
+  const { count } = await tx.trial.createMany({ data: [data], skipDuplicates: true });
+  if (count === 0) return false;
+  await tx.trialLead.create({ data: { trialId: draft.id, accountId: leadAccountId } });
+  await tx.trialRegion.createMany({ data: regions.map((region) => ({ ...region, trialId: draft.id })) });
+  return true;
+}
+
+export async function insertArm(
+  tx: Transaction,
+  arm: { id: string; trialId: string; variantId: string; code: string; position: number },
+): Promise<void> {
+  await tx.arm.create({ data: arm });
+}
+
+/** Takes a recipe out of a draft and closes the gap, so that codes run on from A. */
+export async function deleteArm(
+  tx: Transaction,
+  trialId: string,
+  armId: string,
+  codeAt: (position: number) => string,
+): Promise<boolean> {
+  const { count } = await tx.arm.deleteMany({ where: { id: armId, trialId } });
+  if (count === 0) return false;
+  const left = await tx.arm.findMany({ where: { trialId }, orderBy: { position: "asc" } });
+  for (const [index, { id }] of left.entries()) {
+    const position = index + 1;
+    await tx.arm.update({ where: { id }, data: { position, code: codeAt(position) } });
+  }
+  return true;
+}
+
+/** Freezes the plan and publishes the seal. */
+export async function markOpened(
+  tx: Transaction,
+  trialId: string,
+  opened: {
+    readonly plan: TrialPlan;
+    readonly planHash: string;
+    readonly seal: string;
+    readonly chainStart: string;
+    readonly ciphertext: Uint8Array<ArrayBuffer>;
+  },
+): Promise<void> {
+  const { plan, planHash, seal, chainStart, ciphertext } = opened;
+  await tx.trialSecret.create({ data: { trialId, ciphertext } });
+  await tx.trial.update({
+    where: { id: trialId },
+    data: {
+      status: "open",
+      plan: plan as unknown as Prisma.InputJsonValue,
+      planHash,
+      seal,
+      lastHash: chainStart,
+      openedAt: new Date(),
+    },
+  });
+}
+
+export async function findSecret(tx: Transaction, trialId: string): Promise<Uint8Array> {
+  const { ciphertext } = await tx.trialSecret.findUniqueOrThrow({ where: { trialId } });
+  return ciphertext;
+}
+
+/** Closes a trial by the database's own clock, which also stamps what is received, and publishes the secret. */
+export async function markClosed(tx: Transaction, trialId: string, secretHex: string): Promise<void> {
+  await tx.$executeRaw`
+    UPDATE trial SET status = 'closed', closed_at = clock_timestamp(), opened_secret = ${secretHex}
+     WHERE id = ${trialId}::uuid`;
+}
+
+function dayOf(date: Date): string {
+  return date.toISOString().slice(0, 10);
+}
