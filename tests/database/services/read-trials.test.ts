@@ -1,3 +1,4 @@
+import { setTimeout } from "node:timers/promises";
 import { v7 } from "uuid";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Database } from "@/lib/data/client";
@@ -198,6 +199,7 @@ describe("everyone's results", () => {
   it("wait, after the close, for a cut taken after it, and come out even when it turned out the same", async () => {
     const fresh = await newOpenTrial(db);
     await poolNow(fresh.id);
+    await setTimeout(3);
     await closeTrial(db, fresh);
     const { slug } = await db.trial.findUniqueOrThrow({ where: { id: fresh.id } });
     const trial = (await readTrial(slug, db))!;
@@ -213,6 +215,8 @@ describe("everyone's results", () => {
 async function poolNow(trialId: string, until?: Date): Promise<void> {
   await db.$transaction(async (tx) => {
     await wantPool(tx, trialId);
+    // A wish within the cut's own millisecond counts as newer.
+    await setTimeout(3);
     const at = (await takeCut(tx, trialId))!;
     const rows = await analysisRows(tx, trialId, until);
     const pooled = poolBothWays(rows);
