@@ -5,4 +5,6 @@ export async function register(): Promise<void> {
   env();
   const { startJobs } = await import("@/lib/jobs/boss");
   await startJobs();
+  const { startMailRounds } = await import("@/lib/mail/rounds");
+  startMailRounds();
 }

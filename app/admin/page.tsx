@@ -12,7 +12,10 @@ import { adminMessages as words } from "@/lib/ui/messages/en/admin";
 import { SwitchForm } from "./_components/switch-form";
 import { changeLeading, changeSignIn } from "./actions";
 
-export const metadata: Metadata = { title: words.title };
+/** Anybody else's page is the one that isn't there, and so is its title. */
+export async function generateMetadata(): Promise<Metadata> {
+  return (await currentActor())?.isAdmin ? { title: words.title } : {};
+}
 
 export default async function AdminPage({
   searchParams,

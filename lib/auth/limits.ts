@@ -13,8 +13,8 @@ const LIMITS = {
   /** Per address asked from: somebody trying many accounts. A club's evening behind one address still fits. */
   signInFrom: { points: 100, durationS: 15 * 60 },
   signUpFrom: { points: 30, durationS: 60 * 60 },
-  /** Household and trial codes, per account or address. */
-  code: { points: 20, durationS: 60 * 60 },
+  /** Household and trial codes that lead nowhere, per address asked from: somebody guessing. */
+  wrongCode: { points: 20, durationS: 60 * 60 },
   /** Mails to one address. */
   mailTo: { points: 5, durationS: 60 * 60 },
   mailFrom: { points: 20, durationS: 60 * 60 },
@@ -35,9 +35,8 @@ const kept = globalThis as { grainlotLimits?: Kept };
 
 function openPool(): Pool {
   const pool = new Pool({ connectionString: env().DATABASE_URL, max: 2, allowExitOnIdle: true });
-  // Without a listener, a database that restarts would take the server down with an idle connection. The error
-  // itself carries the connection and its password: only its words are logged.
-  pool.on("error", ({ message }) => log.warn({ reason: message }, "the limits' database connection broke"));
+  // Without a listener, a database that restarts would take the server down with an idle connection.
+  pool.on("error", (err) => log.warn({ err }, "the limits' connection to the database broke"));
   return pool;
 }
 
@@ -63,6 +62,12 @@ function limiter(limit: Limit): RateLimiterPostgres {
 /** Only a hash of an address or account is kept. */
 function hashedKey(key: string): string {
   return createHash("sha256").update(key).digest("base64url");
+}
+
+/** Whether the key is still within its limit, without counting. For what counts only when it goes wrong. */
+export async function hasTriesLeft(limit: Limit, key: string): Promise<boolean> {
+  const counted = await limiter(limit).get(hashedKey(key));
+  return counted === null || counted.consumedPoints < LIMITS[limit].points;
 }
 
 /** Counts one try for each of the keys; true while all are within their limit. */

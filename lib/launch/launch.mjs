@@ -74,9 +74,10 @@ async function start(root, guard, development) {
   const signInsFile = join(stateFolder, "demo-sign-ins.json");
   // PostgreSQL comes up while the sources are prepared; the demo is loaded while the pages are built.
   const prepared = prepare(root, sourceHash);
-  const serving = openDatabase(root, guard, stateFolder, settings, secrets).then((appUrl) =>
-    serverEnv(process.env, settings, appUrl, secrets),
-  );
+  const serving = openDatabase(root, guard, stateFolder, settings, secrets).then((appUrl) => ({
+    ...serverEnv(process.env, settings, appUrl, secrets),
+    ...(settings.mode === "demo" && { DEMO_SIGN_INS_FILE: signInsFile }),
+  }));
   const ready = Promise.all([serving, prepared]).then(([env]) => env);
   const demo = settings.mode === "demo" ? ready.then((env) => loadDemo(root, signInsFile, env)) : ready;
   demo.catch(() => {}); // reported where it is awaited

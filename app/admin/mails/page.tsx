@@ -10,7 +10,10 @@ import { adminMessages } from "@/lib/ui/messages/en/admin";
 
 const words = adminMessages.mails;
 
-export const metadata: Metadata = { title: words.title };
+/** Anybody else's page is the one that isn't there, and so is its title. */
+export async function generateMetadata(): Promise<Metadata> {
+  return (await currentActor())?.isAdmin ? { title: words.title } : {};
+}
 
 export default async function MailsPage({
   searchParams,

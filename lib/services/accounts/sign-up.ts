@@ -1,7 +1,7 @@
 import { v7 } from "uuid";
 import type { Claims } from "@/lib/auth/claims";
 import { randomCode, typedCode } from "@/lib/auth/codes";
-import { withinLimits } from "@/lib/auth/limits";
+import { hasTriesLeft, withinLimits } from "@/lib/auth/limits";
 import { passwordFault } from "@/lib/auth/password-strength";
 import { hashPassword } from "@/lib/auth/passwords";
 import { insertAccount } from "@/lib/data/accounts";
@@ -23,13 +23,15 @@ export async function signUp(
   from: string,
 ): Promise<Result<Claims, SignUpRefusal>> {
   const code = typedCode(form.householdCode);
-  if (!(await withinLimits({ signUpFrom: from, ...(code && { code: from }) }))) {
-    return refuse("TOO_MANY_REQUESTS");
-  }
+  if (!(await withinLimits({ signUpFrom: from }))) return refuse("TOO_MANY_REQUESTS");
+  if (code && !(await hasTriesLeft("wrongCode", from))) return refuse("TOO_MANY_REQUESTS");
   const fault = passwordFault(form.password, [form.name, form.email]);
   if (fault) return refuse(fault);
   const householdId = code ? await householdIdByJoinCode(tx, code) : v7();
-  if (!householdId) return refuse("NO_SUCH_HOUSEHOLD");
+  if (!householdId) {
+    await withinLimits({ wrongCode: from });
+    return refuse("NO_SUCH_HOUSEHOLD");
+  }
   if (!code) await insertHousehold(tx, householdId, randomCode());
   const account = {
     id: v7(),
