@@ -1,3 +1,4 @@
+import type { BoxEventKind } from "@/shared/vocabulary/box";
 import type { Transaction } from "./client";
 
 /** How far the sets and boxes of one climate group have come, all recipes together. */
@@ -17,7 +18,7 @@ export interface GroupProgress {
 
 /** Boxes whose growth can't be recorded any more, by what happened to them; a box may count under several. */
 export interface LossKind {
-  readonly kind: string;
+  readonly kind: BoxEventKind;
   readonly boxes: number;
 }
 

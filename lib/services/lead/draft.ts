@@ -3,7 +3,15 @@ import { v7 } from "uuid";
 import type { Actor } from "@/lib/auth/actor";
 import { insertAuditEntry } from "@/lib/data/audit";
 import type { Transaction } from "@/lib/data/client";
-import { deleteArm, findLeadTrial, insertArm, insertDraft, insertRegion, lockTrial } from "@/lib/data/lead";
+import {
+  allRegions,
+  deleteArm,
+  findLeadTrial,
+  insertArm,
+  insertDraft,
+  insertRegion,
+  lockTrial,
+} from "@/lib/data/lead";
 import { shelfOf } from "@/lib/data/variants";
 import { OUTING_CODE_ALPHABET } from "@/lib/engine/design/outing-code";
 import { done, type Result, refuse } from "@/lib/errors/result";
@@ -28,6 +36,8 @@ export async function makeDraft(
   if (!mayMakeTrials(actor)) return refuse("MAY_NOT_LEAD");
   if (input.endsOn <= now.toISOString().slice(0, 10)) return refuse("ENDS_IN_PAST");
   const { newRegion, regions: chosen, ...rest } = input;
+  const known = new Set((await allRegions(tx)).map(({ id }) => id));
+  if (!chosen.every(({ regionId }) => known.has(regionId))) return refuse("UNKNOWN_REGION");
   const regions = [...chosen];
   if (newRegion) {
     const { capacity, ...region } = newRegion;

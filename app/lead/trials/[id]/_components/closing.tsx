@@ -1,0 +1,31 @@
+"use client";
+
+import { ActionForm } from "@/lib/ui/components/action-form";
+import { CheckField } from "@/lib/ui/components/check-field";
+import { leadMessages } from "@/lib/ui/messages/en/lead";
+import { close } from "../actions";
+
+const { running: words, outcomes } = leadMessages;
+
+export function Closing({ trialId, endsOn, isEarly }: { trialId: string; endsOn: string; isEarly: boolean }) {
+  return (
+    <section className="mb-8">
+      <h2 className="mb-2">{words.close}</h2>
+      <p className="mb-3 max-w-[44em]">{words.closeLead}</p>
+      {isEarly ? <p className="mb-3 max-w-[44em] font-semibold">{words.closeEarly(endsOn)}</p> : null}
+      <ActionForm action={close} words={outcomes} submit={words.submit} kind="quiet">
+        {(state) => (
+          <>
+            <input type="hidden" name="trialId" value={trialId} />
+            <CheckField
+              name="confirm"
+              label={words.confirm}
+              required
+              error={state.fields?.confirm ? outcomes.CONFIRM : undefined}
+            />
+          </>
+        )}
+      </ActionForm>
+    </section>
+  );
+}

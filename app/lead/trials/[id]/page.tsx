@@ -1,0 +1,46 @@
+import type { Metadata } from "next";
+import { notFound } from "next/navigation";
+import { cache } from "react";
+import { requireActor } from "@/lib/auth/session";
+import { leadTrialView } from "@/lib/services/lead/read";
+import { inTransaction } from "@/lib/services/run";
+import { Notice } from "@/lib/ui/components/notice";
+import { PageHeading } from "@/lib/ui/components/page-heading";
+import { leadMessages as words } from "@/lib/ui/messages/en/lead";
+import { Draft } from "./_components/draft";
+import { Plan } from "./_components/plan";
+import { Running } from "./_components/running";
+
+interface Props {
+  params: Promise<{ id: string }>;
+}
+
+const load = cache(async (id: string) => {
+  const actor = await requireActor(`/lead/trials/${id}`);
+  const view = await inTransaction((tx) => leadTrialView(tx, actor, id));
+  if (!view.ok) notFound();
+  return view.value;
+});
+
+export async function generateMetadata({ params }: Props): Promise<Metadata> {
+  const { id } = await params;
+  return { title: (await load(id)).trial.title };
+}
+
+export default async function LeadTrialPage({ params }: Props) {
+  const { id } = await params;
+  const view = await load(id);
+  const { trial } = view;
+  return (
+    <>
+      <PageHeading
+        title={trial.title}
+        lead={trial.status === "draft" ? words.draft.lead : words.status[trial.status]}
+      />
+      {trial.invented ? <Notice kind="info">{words.invented}</Notice> : null}
+      {trial.status === "draft" ? null : <Running view={view} />}
+      <Plan trial={trial} />
+      {trial.status === "draft" ? <Draft view={view} /> : null}
+    </>
+  );
+}

@@ -1,0 +1,105 @@
+"use client";
+
+import { ActionForm } from "@/lib/ui/components/action-form";
+import { NumberField } from "@/lib/ui/components/number-field";
+import { TextField } from "@/lib/ui/components/text-field";
+import type { FormState } from "@/lib/ui/form-state";
+import { leadMessages } from "@/lib/ui/messages/en/lead";
+import { BOXES_PER_OUTING } from "@/shared/schemas/draw";
+import { makeTrial } from "../actions";
+import { faultWords } from "./fault-words";
+import { GroupingField } from "./grouping-field";
+
+const words = leadMessages.make;
+
+export interface RegionChoice {
+  readonly id: string;
+  readonly name: string;
+  readonly south: number;
+  readonly west: number;
+  readonly north: number;
+  readonly east: number;
+}
+
+export function DraftForm({ regions }: { regions: readonly RegionChoice[] }) {
+  return (
+    <ActionForm action={makeTrial} words={leadMessages.outcomes} submit={words.submit}>
+      {(state) => (
+        <>
+          <PlanFields state={state} />
+          <h2 className="mt-8 mb-2">{words.groups}</h2>
+          <p className="mb-4 max-w-[44em]">{words.groupsLead}</p>
+          <GroupingField state={state} />
+          <h2 className="mt-8 mb-2">{words.regions}</h2>
+          <p className="mb-4 max-w-[44em]">{regions.length > 0 ? words.regionsLead : words.noRegions}</p>
+          {state.fields?.regions ? (
+            <p className="mb-3 font-semibold text-due">{faultWords(state, "regions")}</p>
+          ) : null}
+          {regions.map(({ id, name, south, north, west, east }) => (
+            <NumberField
+              key={id}
+              name={`seats.${id}`}
+              label={words.seats(name)}
+              hint={words.extent(south, north, west, east)}
+              min={1}
+              step={1}
+              inputMode="numeric"
+              defaultValue={state.values?.[`seats.${id}`]}
+            />
+          ))}
+          <NewRegion state={state} />
+        </>
+      )}
+    </ActionForm>
+  );
+}
+
+function PlanFields({ state }: { state: FormState }) {
+  const text = (name: string) => ({
+    name,
+    defaultValue: state.values?.[name],
+    error: faultWords(state, name),
+  });
+  const boxes = {
+    min: BOXES_PER_OUTING.min,
+    max: BOXES_PER_OUTING.max,
+    step: 1,
+    inputMode: "numeric",
+  } as const;
+  return (
+    <>
+      <TextField {...text("title")} label={words.name} required maxLength={80} />
+      <TextField
+        {...text("question")}
+        label={words.question}
+        hint={words.questionHint}
+        required
+        maxLength={300}
+      />
+      <NumberField {...text("boxesMin")} {...boxes} label={words.boxesMin} hint={words.boxesHint} required />
+      <NumberField {...text("boxesMax")} {...boxes} label={words.boxesMax} required />
+      <TextField {...text("endsOn")} type="date" label={words.endsOn} hint={words.endsOnHint} required />
+    </>
+  );
+}
+
+const EDGES = ["south", "north", "west", "east"] as const;
+
+function NewRegion({ state }: { state: FormState }) {
+  const field = (name: string) => ({
+    name: `region.${name}`,
+    defaultValue: state.values?.[`region.${name}`],
+    error: faultWords(state, `newRegion.${name}`),
+  });
+  return (
+    <fieldset className="mb-6">
+      <legend className="mb-1 font-semibold">{words.newRegion}</legend>
+      <p className="mb-4 max-w-[44em] text-quiet">{words.newRegionLead}</p>
+      <TextField {...field("name")} label={words.regionName} maxLength={60} />
+      {EDGES.map((edge) => (
+        <NumberField key={edge} {...field(edge)} label={words[edge]} unit={words.degrees} />
+      ))}
+      <NumberField {...field("capacity")} label={words.capacity} min={1} step={1} inputMode="numeric" />
+    </fieldset>
+  );
+}
