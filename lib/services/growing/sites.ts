@@ -15,7 +15,7 @@ import { loadKoppenGrid } from "@/lib/reference/koppen-grid";
 import { loadStations } from "@/lib/reference/normals";
 import type { SiteInput } from "@/shared/schemas/site";
 import type { SiteClimateRecord } from "@/shared/schemas/site-climate";
-import type { ClimateGrouping, KoppenClass } from "@/shared/vocabulary/climate";
+import type { ClimateGroup, ClimateGrouping, KoppenClass } from "@/shared/vocabulary/climate";
 
 export interface RegisteredSite {
   readonly siteId: string;
@@ -59,7 +59,7 @@ function recordOf(found: StationClimate | GridClimate | OwnClimate): SiteClimate
 
 export interface SiteView extends SiteRow {
   /** The climate group of this place in each trial the household takes part in; null where it has none. */
-  readonly groups: readonly { readonly trialTitle: string; readonly group: string | null }[];
+  readonly groups: readonly { readonly trialTitle: string; readonly group: ClimateGroup | null }[];
 }
 
 /** The actor's places with the climate group each stands in. */
@@ -69,8 +69,10 @@ export async function siteViews(tx: Transaction, actor: Actor): Promise<SiteView
   return sites.map((site) => ({
     ...site,
     groups: enrolments.map(({ trial }) => {
-      const band = bandOf(site.koppenClass, trial.grouping as unknown as ClimateGrouping);
-      return { trialTitle: trial.title, group: band.ok ? band.band : null };
+      const grouping = trial.grouping as unknown as ClimateGrouping;
+      const band = bandOf(site.koppenClass, grouping);
+      const group = band.ok ? grouping.find(({ code }) => code === band.band) : undefined;
+      return { trialTitle: trial.title, group: group ?? null };
     }),
   }));
 }

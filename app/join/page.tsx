@@ -1,0 +1,25 @@
+import type { Metadata } from "next";
+import { redirect } from "next/navigation";
+import { Button } from "@/lib/ui/components/button";
+import { PageHeading } from "@/lib/ui/components/page-heading";
+import { TextField } from "@/lib/ui/components/text-field";
+import { growingMessages } from "@/lib/ui/messages/en/growing";
+
+const words = growingMessages.join;
+
+export const metadata: Metadata = { title: words.joinWith };
+
+/** A plain form: its code comes back in the address and leads on. */
+export default async function JoinByCodePage({ searchParams }: { searchParams: Promise<{ code?: string }> }) {
+  const { code } = await searchParams;
+  if (typeof code === "string" && code.trim() !== "") redirect(`/join/${encodeURIComponent(code.trim())}`);
+  return (
+    <>
+      <PageHeading title={words.joinWith} lead={words.joinWithLead} />
+      <form action="/join">
+        <TextField name="code" label={words.code} required autoComplete="off" autoCapitalize="none" />
+        <Button>{words.go}</Button>
+      </form>
+    </>
+  );
+}

@@ -1,0 +1,50 @@
+"use client";
+
+import { useRouter } from "next/navigation";
+import type { FormEvent } from "react";
+import { Button } from "@/lib/ui/components/button";
+import { ProblemNotice } from "@/lib/ui/components/problem-notice";
+import { SelectField } from "@/lib/ui/components/select-field";
+import { TextField } from "@/lib/ui/components/text-field";
+import { growingMessages } from "@/lib/ui/messages/en/growing";
+import { useWrite } from "@/lib/ui/use-write";
+import { NOTE_MAX_LENGTH } from "@/shared/schemas/box-event";
+import { ABANDON_REASONS } from "@/shared/vocabulary/box";
+
+const words = growingMessages.outing;
+
+/** Ends a set with a reason; folded away, because it is rarely wanted. */
+export function GiveUpForm({ outingId }: { outingId: string }) {
+  const router = useRouter();
+  const { busy, problem, send } = useWrite("/api/v1/abandonments");
+
+  async function giveUp(event: FormEvent<HTMLFormElement>) {
+    event.preventDefault();
+    const form = new FormData(event.currentTarget);
+    const note = form.get("note");
+    if (await send({ outingId, reason: form.get("reason"), note: note === "" ? null : note }))
+      router.refresh();
+  }
+
+  return (
+    <details className="max-w-[44em] border-t border-line print:hidden">
+      <summary className="min-h-[44px] cursor-pointer py-2.5 font-semibold">{words.giveUpTitle}</summary>
+      <form onSubmit={giveUp} noValidate className="py-2">
+        <p className="mb-3">{words.giveUpLead}</p>
+        <SelectField
+          name="reason"
+          label={words.giveUpReason}
+          options={[
+            { value: "", label: growingMessages.chooseFirst },
+            ...ABANDON_REASONS.map((value) => ({ value, label: words.reasons[value] })),
+          ]}
+        />
+        <TextField name="note" label={words.giveUpNote} maxLength={NOTE_MAX_LENGTH} />
+        <ProblemNotice problem={problem} />
+        <Button kind="quiet" disabled={busy}>
+          {busy ? growingMessages.sending : words.giveUpButton}
+        </Button>
+      </form>
+    </details>
+  );
+}

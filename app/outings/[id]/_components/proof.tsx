@@ -1,0 +1,26 @@
+import { Facts } from "@/lib/ui/components/facts";
+import { growingMessages } from "@/lib/ui/messages/en/growing";
+import type { DrawReceipt } from "@/shared/schemas/draw";
+
+const words = growingMessages.outing;
+
+/** The receipt a grower keeps, to show later that the draw still stands as it was made. */
+export function Proof({ receipt }: { receipt: DrawReceipt }) {
+  const mono = (text: string) => <span className="break-all font-mono">{text}</span>;
+  return (
+    <section className="mb-8">
+      <h2 className="mb-1">{words.proofTitle}</h2>
+      <p className="mb-3 max-w-[44em] text-quiet">{words.proofLead}</p>
+      <Facts
+        items={[
+          { label: words.proof.number, value: String(receipt.number) },
+          { label: words.proof.short, value: mono(receipt.shortHash) },
+          { label: words.proof.hash, value: mono(receipt.hash) },
+          { label: words.proof.previous, value: mono(receipt.previousHash) },
+          { label: words.proof.seal, value: mono(receipt.seal) },
+          { label: words.proof.algorithm, value: mono(receipt.algorithm) },
+        ]}
+      />
+    </section>
+  );
+}

@@ -1,0 +1,36 @@
+"use client";
+
+import { useRouter } from "next/navigation";
+import { useRef } from "react";
+import { ProblemNotice } from "@/lib/ui/components/problem-notice";
+import { growingMessages } from "@/lib/ui/messages/en/growing";
+import { localNow, withOffset } from "@/lib/ui/moments";
+import { useWrite } from "@/lib/ui/use-write";
+
+/** Takes an event back that was told wrongly; it stays in the history. */
+export function TakeBackButton({ boxId, eventId, words }: { boxId: string; eventId: string; words: string }) {
+  const router = useRouter();
+  const { busy, problem, send } = useWrite("/api/v1/box-events");
+  const occurredAt = useRef<string | null>(null);
+
+  async function takeBack() {
+    occurredAt.current ??= withOffset(localNow());
+    const content = { boxId, kind: "withdrawal", withdrawsId: eventId, note: null };
+    if (await send({ ...content, occurredAt: occurredAt.current })) router.refresh();
+  }
+
+  return (
+    <>
+      <button
+        type="button"
+        className="ml-auto min-h-[44px] cursor-pointer px-2 text-act underline disabled:opacity-60"
+        aria-label={growingMessages.box.takeBackLabel(words)}
+        disabled={busy}
+        onClick={takeBack}
+      >
+        {growingMessages.box.takeBack}
+      </button>
+      <ProblemNotice problem={problem} />
+    </>
+  );
+}

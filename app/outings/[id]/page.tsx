@@ -1,0 +1,86 @@
+import type { Metadata } from "next";
+import { notFound } from "next/navigation";
+import { requireActor } from "@/lib/auth/session";
+import { type OutingView, outingView } from "@/lib/services/growing/outing-view";
+import { reading } from "@/lib/services/run";
+import { Notice } from "@/lib/ui/components/notice";
+import { PageHeading } from "@/lib/ui/components/page-heading";
+import { dayWords, decimal } from "@/lib/ui/format";
+import { growingMessages } from "@/lib/ui/messages/en/growing";
+import { isUuid } from "@/shared/schemas/id";
+import { BoxCard } from "./_components/box-card";
+import { CookingSheet } from "./_components/cooking-sheet";
+import { DrawPanel } from "./_components/draw-panel";
+import { GiveUpForm } from "./_components/give-up-form";
+import { MostGrain } from "./_components/most-grain";
+import { Proof } from "./_components/proof";
+import { TellForm } from "./_components/tell-form";
+
+const words = growingMessages.outing;
+
+interface Props {
+  params: Promise<{ id: string }>;
+}
+
+export const metadata: Metadata = { title: growingMessages.outings.title };
+
+export default async function OutingPage({ params }: Props) {
+  const { id } = await params;
+  const actor = await requireActor(`/outings/${id}`);
+  const outing = isUuid(id) ? await reading((tx) => outingView(tx, actor, id)) : null;
+  if (!outing) notFound();
+  const place = outing.siteName ?? growingMessages.outings.placeGone;
+  return (
+    <>
+      <PageHeading
+        title={words.title(outing.code)}
+        lead={words.lead(outing.boxes.length, place, dayWords(outing.day))}
+      />
+      {outing.status === "abandoned" ? <Notice kind="info">{words.givenUp}</Notice> : null}
+      {outing.trial.status === "closed" ? <Notice kind="info">{words.closedNote}</Notice> : null}
+      {outing.receipt ? <Drawn outing={outing} receipt={outing.receipt} /> : <Planned outing={outing} />}
+      {outing.status === "abandoned" ? null : <GiveUpForm outingId={outing.id} />}
+    </>
+  );
+}
+
+function Planned({ outing }: { outing: OutingView }) {
+  if (outing.status === "abandoned") return null;
+  return (
+    <>
+      <MostGrain outing={outing} />
+      {outing.trial.status === "open" ? <DrawPanel outingId={outing.id} /> : null}
+    </>
+  );
+}
+
+function Drawn({ outing, receipt }: { outing: OutingView; receipt: NonNullable<OutingView["receipt"]> }) {
+  const { readiness } = outing;
+  return (
+    <>
+      <CookingSheet outing={outing} />
+      <section className="mb-8">
+        <h2 className="mb-2">{words.labelsTitle}</h2>
+        <p className="mb-1 max-w-[44em] print:hidden">
+          {readiness
+            ? words.readiness(decimal(readiness.meanC, 0), readiness.earliestDay, readiness.likelyDay)
+            : words.readinessUnknown}
+        </p>
+        <p className="mb-4 max-w-[44em] text-quiet print:hidden">{words.readinessSource}</p>
+        <TellForm
+          title={growingMessages.box.allTitle}
+          lead={growingMessages.box.allLead}
+          boxIds={outing.boxes.map((box) => box.id)}
+        />
+        {outing.boxes.map((box) => (
+          <BoxCard key={box.id} outingId={outing.id} box={box} amounts={amountsOf(outing, box)} />
+        ))}
+      </section>
+      <Proof receipt={receipt} />
+    </>
+  );
+}
+
+function amountsOf(outing: OutingView, box: OutingView["boxes"][number]) {
+  return box.recipe ? outing.amounts.get(box.recipe.variantId)?.perBox : undefined;
+}

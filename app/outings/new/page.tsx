@@ -1,0 +1,70 @@
+import type { Metadata } from "next";
+import { requireActor } from "@/lib/auth/session";
+import { joinedTrials, planningView } from "@/lib/services/growing/plan-outing";
+import { reading } from "@/lib/services/run";
+import { ButtonLink } from "@/lib/ui/components/button";
+import { Notice } from "@/lib/ui/components/notice";
+import { PageHeading } from "@/lib/ui/components/page-heading";
+import { growingMessages } from "@/lib/ui/messages/en/growing";
+import { isUuid } from "@/shared/schemas/id";
+import { PlanForm } from "./_components/plan-form";
+
+const words = growingMessages.plan;
+
+export const metadata: Metadata = { title: words.title };
+
+export default async function NewOutingPage({ searchParams }: { searchParams: Promise<{ trial?: string }> }) {
+  const { trial: asked } = await searchParams;
+  const actor = await requireActor(isUuid(asked) ? `/outings/new?trial=${asked}` : "/outings/new");
+  const open = (await reading((tx) => joinedTrials(tx, actor))).filter(({ isOpen }) => isOpen);
+  const trialId = isUuid(asked) ? asked : open.length === 1 ? open[0]!.id : null;
+  if (!trialId) return <ChooseTrial trials={open} />;
+  const view = await reading((tx) => planningView(tx, actor, trialId));
+  if (view?.trial.status !== "open") {
+    return (
+      <>
+        <PageHeading title={words.title} />
+        <Notice kind="info">{view ? words.closed : words.notJoined}</Notice>
+        <ButtonLink href="/trials">{words.findTrial}</ButtonLink>
+      </>
+    );
+  }
+  const { trial, sites } = view;
+  return (
+    <>
+      <PageHeading title={words.title} lead={words.lead(trial.title)} />
+      {sites.some(({ fault }) => fault === null) ? (
+        <PlanForm
+          trialId={trial.id}
+          boxesMin={trial.boxesMin}
+          boxesMax={trial.boxesMax}
+          grains={[...new Set(trial.arms.map(({ content }) => content.grain))]}
+          sites={sites}
+        />
+      ) : (
+        <>
+          <Notice kind="info">{words.placeNone}</Notice>
+          <ButtonLink href="/sites/new">{growingMessages.sites.add}</ButtonLink>
+        </>
+      )}
+    </>
+  );
+}
+
+function ChooseTrial({ trials }: { trials: readonly { id: string; title: string }[] }) {
+  return (
+    <>
+      <PageHeading title={words.title} lead={trials.length > 0 ? words.chooseTrial : words.noTrial} />
+      <ul className="space-y-3">
+        {trials.map(({ id, title }) => (
+          <li key={id}>
+            <ButtonLink kind="quiet" href={`/outings/new?trial=${id}`}>
+              {title}
+            </ButtonLink>
+          </li>
+        ))}
+      </ul>
+      {trials.length === 0 ? <ButtonLink href="/trials">{words.findTrial}</ButtonLink> : null}
+    </>
+  );
+}

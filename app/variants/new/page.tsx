@@ -1,0 +1,19 @@
+import type { Metadata } from "next";
+import { requireActor } from "@/lib/auth/session";
+import { PageHeading } from "@/lib/ui/components/page-heading";
+import { growingMessages } from "@/lib/ui/messages/en/growing";
+import { RecipeForm } from "./_components/recipe-form";
+
+const words = growingMessages.recipes;
+
+export const metadata: Metadata = { title: words.newTitle };
+
+export default async function NewRecipePage() {
+  await requireActor("/variants/new");
+  return (
+    <>
+      <PageHeading title={words.newTitle} lead={words.newLead} />
+      <RecipeForm />
+    </>
+  );
+}

@@ -1,0 +1,47 @@
+import { describe, expect, it } from "vitest";
+import { type BoxStanding, dueOf, readinessIn } from "@/lib/services/growing/due";
+import type { BoxEventKind } from "@/shared/vocabulary/box";
+
+const event = (kind: BoxEventKind, at = "2026-11-14T10:00:00Z", offsetMinutes = 0) => ({
+  kind,
+  occurredAt: new Date(at),
+  offsetMinutes,
+});
+const box = (position: number, graded: boolean, ...events: BoxStanding["events"]): BoxStanding => ({
+  position,
+  graded,
+  events,
+});
+const year = (meanC: number) => Array(12).fill(meanC);
+const due = (boxes: BoxStanding[], monthlyMeanC: number[] | null = year(20), status = "drawn") =>
+  dueOf({ status, boxes, monthlyMeanC });
+
+describe("what a set waits for", () => {
+  it("is the draw, then the setting out, then the fetching, then the record", () => {
+    expect(due([box(1, false)], null, "planned")).toEqual({ kind: "draw" });
+    expect(due([box(1, false), box(2, false, event("cooked-as-drawn"))])).toEqual({ kind: "set-out" });
+    expect(due([box(1, false, event("set-out")), box(2, false)])).toMatchObject({ kind: "fetch" });
+    const back = box(2, false, event("set-out"), event("fetched"));
+    expect(due([box(1, false, event("set-out")), back])).toEqual({ kind: "record", positions: [2] });
+    expect(due([box(1, true), box(2, false, event("growth-not-recordable"))])).toEqual({ kind: "done" });
+    expect(due([box(1, false)], null, "abandoned")).toEqual({ kind: "given-up" });
+  });
+
+  // University of Hawaiʻi CTAHR BIO-9 (2008): 4 to 5 days near 20 °C.
+  it("gives the fetch days by the published rule, counted from the day at the place", () => {
+    expect(due([box(1, false, event("set-out"))])).toEqual({
+      kind: "fetch",
+      earliest: "2026-11-18",
+      likely: "2026-11-19",
+    });
+    const lateEvening = event("set-out", "2026-11-14T23:30:00Z", 60);
+    expect(due([box(1, false, lateEvening)])).toMatchObject({ earliest: "2026-11-19" });
+  });
+
+  it("gives no day where it is too cold or the temperatures are not known", () => {
+    const none = { kind: "fetch", earliest: null, likely: null };
+    expect(due([box(1, false, event("set-out"))], year(4))).toEqual(none);
+    expect(due([box(1, false, event("set-out"))], null)).toEqual(none);
+    expect(readinessIn(6, [...year(3).slice(0, 6), 25, ...year(3).slice(0, 5)])).toMatchObject({ meanC: 25 });
+  });
+});
