@@ -36,7 +36,11 @@ export type Environment = z.infer<typeof schema>;
 export function parseEnvironment(variables: Record<string, string | undefined>): Environment {
   const parsed = schema.safeParse(variables);
   if (parsed.success) return parsed.data;
-  const faults = parsed.error.issues.map((issue) => `${issue.path.join(".")} ${issue.message}`);
+  const faults = parsed.error.issues.map(({ path, code, message }) => {
+    const name = path.join(".");
+    const missing = code === "invalid_type" && variables[name] === undefined;
+    return `${name} ${missing ? "is missing" : message}`;
+  });
   throw new Error(`The environment isn't complete: ${faults.join("; ")}.`);
 }
 
