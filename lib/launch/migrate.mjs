@@ -187,9 +187,9 @@ function compare(files, books) {
 
 /** @param {MigrationState} state */
 function requireSound({ failed, edited, unknown }) {
-  if (failed.length > 0) {
+  if (failed[0] !== undefined) {
     throw new Problem(
-      `Migration ${failed[0]} failed before (the column logs of _prisma_migrations says why). Mend its cause, then run "npx prisma migrate resolve --rolled-back ${failed[0]}" and start again.`,
+      `Migration ${failed[0]} failed before (the column logs of _prisma_migrations says why). ${howToRetry(failed[0])}`,
     );
   }
   if (edited.length > 0) {
@@ -226,13 +226,25 @@ async function apply(client, { name, sql }) {
       .catch(() => {});
     if (isDiskFull(error)) throw diskFull(`migration ${name} was applied`);
     throw new Problem(
-      `Migration ${name} failed: ${/** @type {Error} */ (error).message}. Mend its cause, then run "npx prisma migrate resolve --rolled-back ${name}" and start again.`,
+      `Migration ${name} failed: ${/** @type {Error} */ (error).message}. ${howToRetry(name, error)}`,
     );
   }
   await client.query(
     "UPDATE _prisma_migrations SET finished_at = now(), applied_steps_count = applied_steps_count + 1 WHERE id = $1",
     [id],
   );
+}
+
+/**
+ * @param {string} name
+ * @param {unknown} [error]
+ */
+function howToRetry(name, error) {
+  const cause =
+    /** @type {{ code?: string } | undefined} */ (error)?.code === "42501"
+      ? "Let DATABASE_URL name a role that owns the database and may create roles (CREATEROLE)"
+      : "Mend its cause";
+  return `${cause}, mark it as undone (npx prisma migrate resolve --rolled-back ${name}; or in SQL: UPDATE _prisma_migrations SET rolled_back_at = now() WHERE migration_name = '${name}'), and start again.`;
 }
 
 /** @param {unknown} error */

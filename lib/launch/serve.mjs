@@ -5,6 +5,8 @@ import { setTimeout as sleep } from "node:timers/promises";
 import { Problem, tail } from "./problem.mjs";
 
 const healthyWithinMs = 60_000;
+/** A server that fails on every request (503 is "not yet") does not get better by waiting. */
+const faultsAtMost = 3;
 
 /**
  * @param {string} host
@@ -66,11 +68,13 @@ export async function startServer(guard, { root, host, port, origin, env, logFil
   });
   await guard.ask("server", { args: ["--import", leash, ...next], cwd: root, env: serverEnv, logFile });
   const deadline = Date.now() + healthyWithinMs;
-  for (;;) {
+  for (let faults = 0; ; await sleep(faults > 0 ? 500 : 50)) {
     const health = await askHealth(origin);
     if (health.status === 200) return;
-    if (ended || Date.now() > deadline) throw notServing(host, port, logFile, ended ? "" : health.text);
-    await sleep(50);
+    if (health.status !== 0 && health.status !== 503) faults++;
+    if (ended || faults === faultsAtMost || Date.now() > deadline) {
+      throw notServing(host, port, logFile, health.status === 503 ? health.text : "");
+    }
   }
 }
 
@@ -99,7 +103,7 @@ function notServing(host, port, logFile, health) {
   if (log) console.error(tail(log, 30));
   if (health) return new Problem(`The server runs but reports that it is not ready: ${health.slice(0, 500)}`);
   return new Problem(
-    `The server ended while it was starting; its own words stand above${logFile ? ` and in ${logFile}` : ""}. Correct what they name and start again.`,
+    `The server could not start; its own words stand above${logFile ? ` and in ${logFile}` : ""}. Correct what they name and start again.`,
   );
 }
 
