@@ -32,7 +32,11 @@ it("says in one line that the port is in use, and how to take another", async ()
   await new Promise<void>((resolve) => listener.listen(0, "127.0.0.1", resolve));
   const { port } = listener.address() as { port: number };
   try {
-    const { code, out, err } = await start({ PORT: String(port), DATABASE_URL: elsewhere });
+    const { code, out, err } = await start({
+      PORT: String(port),
+      DATABASE_URL: elsewhere,
+      GRAINLOT_DEMO: "1",
+    });
     expect(err.trim()).toMatch(
       new RegExp(`^Port ${port} on 127.0.0.1 is in use\\..* PORT=\\d+ npm start\\.$`),
     );
