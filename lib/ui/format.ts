@@ -57,7 +57,7 @@ export function decimal(value: number, decimals: number): string {
 
 /** A share (0–1) in per cent without decimals. */
 export function percent(share: number): string {
-  return `${Math.round(share * 100)} %`;
+  return `${Math.round(share * 100)}\u00a0%`;
 }
 
 /** Thousands set apart by a comma. */

@@ -14,8 +14,8 @@ describe("figures and days in words", () => {
   });
 
   it("rounds shares and sets thousands apart", () => {
-    expect(percent(0.005)).toBe("1 %");
-    expect(percent(1)).toBe("100 %");
+    expect(percent(0.005)).toBe("1\u00a0%");
+    expect(percent(1)).toBe("100\u00a0%");
     expect(whole(4999)).toBe("4,999");
   });
 });

@@ -17,7 +17,7 @@ export function SiteHeader({ actor }: { actor: Pick<Actor, "isAdmin" | "mayLead"
         </Link>
         <nav aria-label={words.label} className="flex flex-1 flex-wrap gap-x-4">
           <NavLink href="/trials">{words.trials}</NavLink>
-          {actor ? <NavLink href="/outings">{words.myBoxes}</NavLink> : null}
+          <NavLink href="/outings">{words.myBoxes}</NavLink>
           {actor?.mayLead ? <NavLink href="/lead">{words.lead}</NavLink> : null}
           {actor?.isAdmin ? <NavLink href="/admin">{words.admin}</NavLink> : null}
           <span className="ml-auto">

@@ -152,7 +152,9 @@ export const trialMessages = {
     untested: (name: string, mean: string) =>
       `${name} grew most, ${mean} on average; there is not enough yet to test whether that is more than chance.`,
   },
+  onThisPage: "On this page",
   byGroup: "By climate group",
+  noBoxesFrom: (names: readonly string[]) => `Not enough yet: no box from ${names.join("; ")}.`,
   byRegion: "By region",
   byRegionNote: "Descriptive: a region may hold several climate groups.",
 

@@ -8,7 +8,9 @@ import { headline, meetsMinimum } from "./headline";
 import { RankTest } from "./rank-test";
 
 interface Props {
-  /** A climate group, a region or everything, in words. */
+  /** Where links to it lead. */
+  id: string;
+  /** A climate group or a region, in words. */
   title: string;
   note?: string;
   /** Recipe names by arm code. */
@@ -20,13 +22,13 @@ interface Props {
 }
 
 /** One group's results: a sentence, two pictures, the same in numbers, the test, what to know. */
-export function GroupResults({ title, note, names, summaries, rank, minimum }: Props) {
+export function GroupResults({ id, title, note, names, summaries, rank, minimum }: Props) {
   const sorted = [...summaries].sort((a, b) => (b.mean.estimate ?? -1) - (a.mean.estimate ?? -1));
   const nameOf = (arm: string) => names.get(arm) ?? arm;
   const why = (reason: PoolArmSummary["mean"]["reason"]) => (reason ? words.reason[reason] : null);
   const thin = sorted.filter((summary) => summary.mean.estimate !== null && !meetsMinimum(summary, minimum));
   return (
-    <section className="mb-10 border-t-2 border-ink pt-4">
+    <section id={id} className="mb-10 border-t-2 border-ink pt-4">
       <h3 className="text-[1.125rem]">{title}</h3>
       {note ? <p className="text-quiet">{note}</p> : null}
       {rank ? (
@@ -71,6 +73,7 @@ function Warnings({ summaries }: { summaries: readonly PoolArmSummary[] }) {
   const all = new Set<PoolWarning>(
     summaries.flatMap(({ mean, cleanTake }) => [...mean.warnings, ...cleanTake.warnings]),
   );
+  if (all.size === 0) return null;
   return (
     <ul className="list-disc space-y-1 pl-5 text-[0.9375rem] text-quiet">
       {[...all].map((warning) => (

@@ -1,12 +1,12 @@
 import type { TrialResults, TrialView } from "@/lib/services/read-trials";
-import { DataTable } from "@/lib/ui/components/data-table";
 import { Facts } from "@/lib/ui/components/facts";
 import { Notice } from "@/lib/ui/components/notice";
-import { dayWords, momentWords, percent, whole } from "@/lib/ui/format";
+import { dayWords, momentWords } from "@/lib/ui/format";
 import { trialMessages as words } from "@/lib/ui/messages/en/trials";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 import type { PoolResult } from "@/shared/schemas/pool";
 import { GroupResults } from "./group-results";
+import { LossTable } from "./loss-table";
 import { RankTest } from "./rank-test";
 
 interface Props {
@@ -20,6 +20,14 @@ export function PoolView({ trial, final }: Props) {
   const names = recipeNames(trial);
   const nameOf = (arm: string) => names.get(arm) ?? arm;
   const { minimum } = trial.plan;
+  const groups = trial.grouping.filter((group) => result.cells.some(({ band }) => band === group.code));
+  const empty = trial.grouping
+    .filter((group) => !groups.includes(group))
+    .map(vocabularyMessages.climateGroupName);
+  const regions = [...new Set(result.regions.map(({ region }) => region))].map((code) => ({
+    code,
+    name: trial.regions.find((region) => region.code === code)?.name ?? code,
+  }));
   return (
     <>
       <ClosedEarly trial={trial} />
@@ -27,11 +35,16 @@ export function PoolView({ trial, final }: Props) {
       <p className="mb-2 max-w-[42em]">
         {basisWords(result)} {words.thisSeason}
       </p>
-      <ul className="mb-6 max-w-[44em] list-disc space-y-1 pl-5 text-quiet">
-        {result.notes.map((note) => (
-          <li key={note}>{words.note[note]}</li>
-        ))}
-      </ul>
+      <Notes result={result} />
+      <OnThisPage
+        links={[
+          ...groups.map((group) => ({
+            id: groupId(group.code),
+            name: vocabularyMessages.climateGroupName(group),
+          })),
+          ...regions.map(({ code, name }) => ({ id: regionId(code), name })),
+        ]}
+      />
       <section className="mb-8">
         <h2 className="mb-2">{words.testAll}</h2>
         <p className="mb-2 text-quiet">{words.testAllNote}</p>
@@ -39,27 +52,28 @@ export function PoolView({ trial, final }: Props) {
       </section>
       <h2 className="mb-1">{words.byGroup}</h2>
       <p className="mb-4 max-w-[44em] text-quiet">{words.testEach}</p>
-      {trial.grouping
-        .filter((group) => result.cells.some(({ band }) => band === group.code))
-        .map((group) => (
-          <GroupResults
-            key={group.code}
-            title={vocabularyMessages.climateGroupName(group)}
-            note={vocabularyMessages.climateGroupClasses(group)}
-            names={names}
-            summaries={result.cells.filter(({ band }) => band === group.code)}
-            rank={result.rankByBand.find(({ band }) => band === group.code)}
-            minimum={minimum}
-          />
-        ))}
-      {result.regions.length > 0 ? (
+      {empty.length > 0 ? <p className="mb-4">{words.noBoxesFrom(empty)}</p> : null}
+      {groups.map((group) => (
+        <GroupResults
+          key={group.code}
+          id={groupId(group.code)}
+          title={vocabularyMessages.climateGroupName(group)}
+          note={vocabularyMessages.climateGroupClasses(group)}
+          names={names}
+          summaries={result.cells.filter(({ band }) => band === group.code)}
+          rank={result.rankByBand.find(({ band }) => band === group.code)}
+          minimum={minimum}
+        />
+      ))}
+      {regions.length > 0 ? (
         <>
           <h2 className="mb-1">{words.byRegion}</h2>
           <p className="mb-4 max-w-[44em] text-quiet">{words.byRegionNote}</p>
-          {[...new Set(result.regions.map(({ region }) => region))].map((code) => (
+          {regions.map(({ code, name }) => (
             <GroupResults
               key={code}
-              title={trial.regions.find((region) => region.code === code)?.name ?? code}
+              id={regionId(code)}
+              title={name}
               names={names}
               summaries={result.regions.filter(({ region }) => region === code)}
               minimum={minimum}
@@ -69,6 +83,42 @@ export function PoolView({ trial, final }: Props) {
       ) : null}
       <h2 className="mb-2">{words.lossTitle}</h2>
       <LossTable result={result} nameOf={nameOf} />
+      <Source result={result} computedAt={computedAt} />
+    </>
+  );
+}
+
+function Notes({ result }: { result: PoolResult }) {
+  if (result.notes.length === 0) return null;
+  return (
+    <ul className="mb-6 max-w-[44em] list-disc space-y-1 pl-5 text-quiet">
+      {result.notes.map((note) => (
+        <li key={note}>{words.note[note]}</li>
+      ))}
+    </ul>
+  );
+}
+
+function OnThisPage({ links }: { links: readonly { readonly id: string; readonly name: string }[] }) {
+  return (
+    <nav aria-label={words.onThisPage} className="mb-8">
+      <ul className="flex flex-wrap gap-x-5">
+        {links.map(({ id, name }) => (
+          <li key={id}>
+            <a href={`#${id}`} className="inline-flex min-h-[44px] items-center">
+              {name}
+            </a>
+          </li>
+        ))}
+      </ul>
+    </nav>
+  );
+}
+
+/** What it takes to trace a figure. */
+function Source({ result, computedAt }: { result: PoolResult; computedAt: Date }) {
+  return (
+    <>
       <h2 className="mb-2">{words.source}</h2>
       <Facts
         items={[
@@ -103,46 +153,16 @@ function recipeNames({ recipes }: TrialView): ReadonlyMap<string, string> {
   );
 }
 
+function groupId(code: string): string {
+  return `group-${code}`;
+}
+
+function regionId(code: string): string {
+  return `region-${code}`;
+}
+
 function basisWords({ data }: PoolResult): string {
   const { rows, growers, outings, lost } = data;
   if (rows === null || growers === null || outings === null || lost === null) return words.basisWithheld;
   return words.basis(rows, growers, outings, lost);
-}
-
-function LossTable({ result, nameOf }: { result: PoolResult; nameOf: (arm: string) => string }) {
-  const { columns } = words;
-  return (
-    <div className="max-w-[52em]">
-      <DataTable
-        caption={words.lossCaption}
-        columns={[
-          { key: "recipe", label: columns.recipe },
-          { key: "share", label: words.lossShare, numeric: true },
-          { key: "interval", label: columns.interval, numeric: true },
-          { key: "lost", label: columns.lost, numeric: true },
-          { key: "unmeasured", label: columns.unmeasured, numeric: true },
-          { key: "boxes", label: columns.boxes, numeric: true },
-          { key: "sets", label: columns.sets, numeric: true },
-          { key: "growers", label: columns.growers, numeric: true },
-        ]}
-        rows={result.loss.map(
-          ({ arm, share, lower, upper, reason, lost, unmeasured, boxes, outings, growers }) => ({
-            recipe: nameOf(arm),
-            share: share === null ? (reason ? words.reason[reason] : words.notThere) : percent(share),
-            interval:
-              lower === null || upper === null ? words.notThere : words.range(percent(lower), percent(upper)),
-            lost: count(lost),
-            unmeasured: count(unmeasured),
-            boxes: count(boxes),
-            sets: count(outings),
-            growers: count(growers),
-          }),
-        )}
-      />
-    </div>
-  );
-}
-
-function count(value: number | null): string {
-  return value === null ? words.notThere : whole(value);
 }
