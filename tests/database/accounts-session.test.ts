@@ -7,8 +7,9 @@ import { checkSignIn } from "@/lib/auth/sign-in";
 import { accountsPage, allowLeading, allowSignIn, demoMailsPage } from "@/lib/services/accounts/admin";
 import { changePassword, signOutEverywhere } from "@/lib/services/accounts/settings";
 import { signUp } from "@/lib/services/accounts/sign-up";
+import { joinTrial, joinView } from "@/lib/services/growing/join";
 import { newAddress, newMember, PASSWORD } from "./accounts-fixture";
-import { type Grounds, openGrounds, run } from "./growing-fixture";
+import { enrolment, type Grounds, newOpenTrial, openGrounds, run } from "./growing-fixture";
 
 let grounds: Grounds;
 beforeAll(async () => {
@@ -159,6 +160,24 @@ describe("signing up and in", () => {
     }
     expect(reasons[0]).toBe("NO_SUCH_HOUSEHOLD");
     expect(reasons.at(-1)).toBe("TOO_MANY_REQUESTS");
+  });
+
+  it("guessing a trial's code is stopped, by address and by account; right codes cost nothing", async () => {
+    const { db } = grounds;
+    const trial = await newOpenTrial(db);
+    const { actor } = await newMember(db, "Irati");
+    const from = newAddress();
+    const view = async (code: string) => {
+      const result = await joinView(db, null, code, from);
+      return result.ok ? "seen" : result.reason;
+    };
+    for (let i = 0; i < 25; i++) expect(await view(trial.joinCode)).toBe("seen");
+    for (let i = 0; i < 20; i++) expect(await view(`guess-${i}`)).toBe("NOT_FOUND");
+    expect(await view(trial.joinCode)).toBe("TOO_MANY_REQUESTS");
+    const join = (joinCode: string) =>
+      run(db, (tx) => joinTrial(tx, actor, { ...enrolment(trial), joinCode }));
+    for (let i = 0; i < 20; i++) expect(await join(`guess-${i}`)).toMatchObject({ reason: "NOT_FOUND" });
+    expect(await join(trial.joinCode)).toEqual({ ok: false, reason: "TOO_MANY_REQUESTS" });
   });
 
   it("the limits keep no address", async () => {

@@ -66,7 +66,8 @@ describe("joining a trial", () => {
     expect(await join({ regionId: other.regionId })).toEqual({ ok: false, reason: "NOT_FOUND" });
     await closeTrial(db, trial);
     expect(await join({})).toEqual({ ok: false, reason: "TRIAL_NOT_OPEN" });
-    expect((await joinView(db, grower, trial.joinCode))!.trial.status).toBe("closed");
+    const view = await joinView(db, grower, trial.joinCode, "2001:db8::1");
+    expect(view).toMatchObject({ ok: true, value: { trial: { status: "closed" } } });
   });
 });
 

@@ -63,9 +63,10 @@ async function startApp(guard: Guard, { ownerUrl, appUrl }: DatabaseUrls) {
     sessionSecret: randomBytes(32).toString("hex"),
     sealKey: randomBytes(32).toString("hex"),
   };
-  const env = serverEnv({ ...environmentOfUsers(), GRAINLOT_DATA_DIR: folder }, settings, appUrl, secrets);
-  await ensureBuilt(root, sourceHash, { ...env }, console.log);
   const signInsFile = join(folder, "sign-ins.json");
+  const given = { ...environmentOfUsers(), GRAINLOT_DATA_DIR: folder, DEMO_SIGN_INS_FILE: signInsFile };
+  const env = serverEnv(given, settings, appUrl, secrets);
+  await ensureBuilt(root, sourceHash, { ...env }, console.log);
   await loadDemo(root, signInsFile, env);
   await startServer(guard, { root, host, port, origin, env, logFile: join(folder, "server.log") });
   return { origin, signIns: readSignIns(signInsFile) };

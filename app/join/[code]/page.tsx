@@ -1,5 +1,7 @@
 import type { Metadata } from "next";
+import { headers } from "next/headers";
 import { notFound } from "next/navigation";
+import { askedFrom } from "@/lib/auth/request-origin";
 import { currentActor } from "@/lib/auth/session";
 import { joinView } from "@/lib/services/growing/join";
 import { reading } from "@/lib/services/run";
@@ -9,6 +11,7 @@ import { Notice } from "@/lib/ui/components/notice";
 import { PageHeading } from "@/lib/ui/components/page-heading";
 import { dayWords } from "@/lib/ui/format";
 import { growingMessages } from "@/lib/ui/messages/en/growing";
+import { problemMessages } from "@/lib/ui/messages/en/problems";
 import { JoinForm } from "./_components/join-form";
 
 const words = growingMessages.join;
@@ -18,9 +21,14 @@ export const metadata: Metadata = { title: words.metaTitle };
 export default async function JoinPage({ params }: { params: Promise<{ code: string }> }) {
   const joinCode = decodeURIComponent((await params).code);
   const actor = await currentActor();
-  const view = await reading((tx) => joinView(tx, actor, joinCode));
-  if (!view) notFound();
-  const { trial, householdRegionId, hasAgreed } = view;
+  const from = askedFrom(await headers());
+  const view = await reading((tx) => joinView(tx, actor, joinCode, from));
+  if (!view.ok && view.reason === "TOO_MANY_REQUESTS") {
+    const { title, detail } = problemMessages.TOO_MANY_REQUESTS;
+    return <PageHeading title={title} lead={detail} />;
+  }
+  if (!view.ok) notFound();
+  const { trial, householdRegionId, hasAgreed } = view.value;
   const heading = <PageHeading title={words.title(trial.title)} lead={trial.question} />;
   if (trial.status !== "open") {
     return (

@@ -1,6 +1,7 @@
 import { randomInt } from "node:crypto";
 import { v7 } from "uuid";
 import type { Actor } from "@/lib/auth/actor";
+import { hasTriesLeft, withinLimits } from "@/lib/auth/limits";
 import { insertAuditEntry } from "@/lib/data/audit";
 import type { Transaction } from "@/lib/data/client";
 import {
@@ -13,7 +14,7 @@ import {
   takeSeat,
 } from "@/lib/data/enrolments";
 import { OUTING_CODE_ALPHABET } from "@/lib/engine/design/outing-code";
-import { done, type Result, refuse } from "@/lib/errors/result";
+import { done, type Refusal, type Result, refuse } from "@/lib/errors/result";
 import type { EnrolmentInput } from "@/shared/schemas/enrolment";
 
 /** One of 24^6 (about 190 million): in a trial of some hundreds, two meet next to never. */
@@ -28,7 +29,7 @@ export interface Joined {
   readonly householdHadSeat: boolean;
 }
 
-type JoinRefusal = "NOT_FOUND" | "TRIAL_NOT_OPEN" | "REGION_FULL" | "ALREADY_JOINED";
+type JoinRefusal = "TOO_MANY_REQUESTS" | "NOT_FOUND" | "TRIAL_NOT_OPEN" | "REGION_FULL" | "ALREADY_JOINED";
 
 /** Gives the actor's household a seat in a region of a trial, or adds a second adult of it to the seat it has. */
 export async function joinTrial(
@@ -36,8 +37,9 @@ export async function joinTrial(
   actor: Actor,
   input: EnrolmentInput,
 ): Promise<Result<Joined, JoinRefusal>> {
+  if (!(await hasTriesLeft("wrongCode", actor.accountId))) return refuse("TOO_MANY_REQUESTS");
   const trial = await findTrialByJoinCode(tx, input.joinCode);
-  if (!trial || trial.status === "draft") return refuse("NOT_FOUND");
+  if (!trial || trial.status === "draft") return wrongCode(actor.accountId);
   if (trial.status !== "open") return refuse("TRIAL_NOT_OPEN");
   if (!trial.regions.some((region) => region.id === input.regionId)) return refuse("NOT_FOUND");
 
@@ -92,19 +94,30 @@ export interface JoinView {
   readonly hasAgreed: boolean;
 }
 
-/** What a join code leads to; null for a code of no trial, or of a draft. `actor` may be nobody yet. */
+/**
+ * What a join code leads to; nothing for a code of no trial, or of a draft. `actor` may be nobody yet.
+ * @param from the network address asked from, where guessing is stopped
+ */
 export async function joinView(
   tx: Transaction,
   actor: Actor | null,
   joinCode: string,
-): Promise<JoinView | null> {
+  from: string,
+): Promise<Result<JoinView, "TOO_MANY_REQUESTS" | "NOT_FOUND">> {
+  if (!(await hasTriesLeft("wrongCode", from))) return refuse("TOO_MANY_REQUESTS");
   const trial = await findTrialByJoinCode(tx, joinCode);
-  if (!trial || trial.status === "draft") return null;
-  if (!actor) return { trial, householdRegionId: null, hasAgreed: false };
+  if (!trial || trial.status === "draft") return wrongCode(from);
+  if (!actor) return done({ trial, householdRegionId: null, hasAgreed: false });
   const enrolment = await findEnrolment(tx, trial.id, actor.householdId);
-  return {
+  return done({
     trial,
     householdRegionId: enrolment?.regionId ?? null,
     hasAgreed: await hasAgreed(tx, trial.id, actor.growerId),
-  };
+  });
+}
+
+/** Counts a code that leads nowhere for whoever tried it. */
+async function wrongCode(who: string): Promise<Refusal<"NOT_FOUND">> {
+  await withinLimits({ wrongCode: who });
+  return refuse("NOT_FOUND");
 }
