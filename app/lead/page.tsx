@@ -7,6 +7,7 @@ import { reading } from "@/lib/services/run";
 import { ButtonLink } from "@/lib/ui/components/button";
 import { DataTable } from "@/lib/ui/components/data-table";
 import { PageHeading } from "@/lib/ui/components/page-heading";
+import { dayWords } from "@/lib/ui/format";
 import { leadMessages } from "@/lib/ui/messages/en/lead";
 
 const words = leadMessages.list;
@@ -49,7 +50,7 @@ function TrialTable({ trials }: { trials: readonly LedTrialRow[] }) {
         ),
         status: leadMessages.status[trial.status as keyof typeof leadMessages.status],
         seats: words.seats(trial.seatsTaken, trial.seats),
-        endsOn: <time dateTime={trial.endsOn}>{trial.endsOn}</time>,
+        endsOn: <time dateTime={trial.endsOn}>{dayWords(trial.endsOn)}</time>,
       }))}
     />
   );

@@ -2,6 +2,7 @@
 
 import { ActionForm } from "@/lib/ui/components/action-form";
 import { CheckField } from "@/lib/ui/components/check-field";
+import { dayWords } from "@/lib/ui/format";
 import { leadMessages } from "@/lib/ui/messages/en/lead";
 import { close } from "../actions";
 
@@ -12,7 +13,9 @@ export function Closing({ trialId, endsOn, isEarly }: { trialId: string; endsOn:
     <section className="mb-8">
       <h2 className="mb-2">{words.close}</h2>
       <p className="mb-3 max-w-[44em]">{words.closeLead}</p>
-      {isEarly ? <p className="mb-3 max-w-[44em] font-semibold">{words.closeEarly(endsOn)}</p> : null}
+      {isEarly ? (
+        <p className="mb-3 max-w-[44em] font-semibold">{words.closeEarly(dayWords(endsOn))}</p>
+      ) : null}
       <ActionForm action={close} words={outcomes} submit={words.submit} kind="quiet">
         {(state) => (
           <>

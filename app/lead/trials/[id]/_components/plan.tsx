@@ -1,5 +1,6 @@
 import type { LeadTrialRow } from "@/lib/services/lead/read";
 import { Facts } from "@/lib/ui/components/facts";
+import { dayWords } from "@/lib/ui/format";
 import { leadMessages } from "@/lib/ui/messages/en/lead";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 
@@ -15,7 +16,7 @@ export function Plan({ trial }: { trial: LeadTrialRow }) {
         items={[
           { label: words.question, value: trial.question },
           { label: words.boxes, value: words.boxesRange(trial.boxesMin, trial.boxesMax) },
-          { label: words.endsOn, value: <time dateTime={trial.endsOn}>{trial.endsOn}</time> },
+          { label: words.endsOn, value: <time dateTime={trial.endsOn}>{dayWords(trial.endsOn)}</time> },
           { label: words.groups, value: <Groups trial={trial} /> },
           ...(plan
             ? [

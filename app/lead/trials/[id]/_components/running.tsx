@@ -3,6 +3,7 @@ import type { LeadTrialRow, LeadTrialView } from "@/lib/services/lead/read";
 import { DataTable } from "@/lib/ui/components/data-table";
 import { Facts } from "@/lib/ui/components/facts";
 import { Notice } from "@/lib/ui/components/notice";
+import { dayWords } from "@/lib/ui/format";
 import { leadMessages } from "@/lib/ui/messages/en/lead";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 import { Closing } from "./closing";
@@ -15,7 +16,7 @@ export function Running({ view }: { view: LeadTrialView }) {
   return (
     <>
       {trial.closedAt ? (
-        <Notice kind="info">{words.closedOn(trial.closedAt.toISOString().slice(0, 10))}</Notice>
+        <Notice kind="info">{words.closedOn(dayWords(trial.closedAt.toISOString().slice(0, 10)))}</Notice>
       ) : (
         <Invitation trial={trial} />
       )}
