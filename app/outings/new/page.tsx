@@ -43,7 +43,7 @@ export default async function NewOutingPage({ searchParams }: { searchParams: Pr
         />
       ) : (
         <>
-          <Notice kind="info">{words.placeNone}</Notice>
+          <Notice kind="info">{words.placeNone(view.regionName)}</Notice>
           <ButtonLink href="/sites/new">{growingMessages.sites.add}</ButtonLink>
         </>
       )}

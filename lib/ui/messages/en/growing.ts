@@ -178,7 +178,8 @@ export const growingMessages = {
     findTrial: "Look for a trial",
     closed: "That trial has closed.",
     place: "Place",
-    placeNone: "None of your places is in the region of this trial and in one of its climate groups.",
+    placeNone: (region: string) =>
+      `None of your places lies in your region, ${region}, and in one of this trial’s climate groups.`,
     placeOutside: (name: string) => `${name}: outside the region`,
     placeNoGroup: (name: string) => `${name}: its climate is in none of the groups`,
     day: "Day you want to set them out",
