@@ -1,8 +1,12 @@
-import { existsSync, readFileSync } from "node:fs";
+import { existsSync, readFileSync, rmSync, statfsSync } from "node:fs";
 import { join } from "node:path";
 import { platformPackage } from "./place.mjs";
 import { diskFull, isDiskFull, Problem, tail } from "./problem.mjs";
 import { run } from "./run.mjs";
+
+/** What an install takes in node_modules, with some room for the build after it. */
+const neededBytes = 1_400_000_000;
+const fullBytes = 2_000_000;
 
 /**
  * Installs the packages unless what is there fits the lock file. Their install scripts are not run: they would
@@ -13,6 +17,7 @@ import { run } from "./run.mjs";
  */
 export async function ensureInstalled(root, say) {
   if (isInstalled(root)) return;
+  requireRoom(root);
   say("Installing packages (only when they have changed; half a minute or more) …");
   const verb = existsSync(join(root, "package-lock.json")) ? "ci" : "install";
   const flags = [
@@ -24,7 +29,9 @@ export async function ensureInstalled(root, say) {
     "--loglevel=error",
   ];
   const npm = npmCommand(process.env);
-  const { code, output } = await run(npm.command, [...npm.args, verb, ...flags], { cwd: root }).catch(
+  // npm meets a full disk with minutes of silent retries.
+  const giveUp = () => freeBytes(root) < fullBytes;
+  const { code, output } = await run(npm.command, [...npm.args, verb, ...flags], { cwd: root, giveUp }).catch(
     (error) => {
       if (error.code !== "ENOENT") throw error;
       throw new Problem(
@@ -33,7 +40,11 @@ export async function ensureInstalled(root, say) {
     },
   );
   if (code === 0) return;
-  if (isDiskFull(output)) throw diskFull("packages were installed");
+  if (isDiskFull(output) || giveUp()) {
+    // Half an install is of no use, and its room is.
+    rmSync(join(root, "node_modules"), { recursive: true, force: true });
+    throw diskFull("packages were installed");
+  }
   console.error(tail(output, 12));
   if (/EACCES|EPERM|EROFS/.test(output)) {
     throw new Problem(`npm may not write in ${root}. Start Grainlot as the user who owns that folder.`);
@@ -41,6 +52,24 @@ export async function ensureInstalled(root, say) {
   throw new Problem(
     "The packages could not be installed; npm's own words stand above. Check the network connection and start again.",
   );
+}
+
+/**
+ * @param {string} root
+ * @throws {Problem} when a first install can't fit
+ */
+function requireRoom(root) {
+  const free = freeBytes(root);
+  if (existsSync(join(root, "node_modules")) || free >= neededBytes) return;
+  throw new Problem(
+    `The disk has ${Math.floor(free / 1e6)} MB left, and Grainlot needs about ${neededBytes / 1e6} MB in its folder. Free some space, or move the folder to a disk that has it, and start again.`,
+  );
+}
+
+/** @param {string} folder */
+function freeBytes(folder) {
+  const { bavail, bsize } = statfsSync(folder);
+  return bavail * bsize;
 }
 
 /**

@@ -9,12 +9,13 @@ let ending = false;
  * `endRunning` reaches its children too.
  * @param {string} command
  * @param {readonly string[]} args
- * @param {{ cwd?: string, env?: NodeJS.ProcessEnv, uid?: number, gid?: number, timeoutMs?: number, onOutput?: (text: string) => void }} [options]
+ * @param {{ cwd?: string, env?: NodeJS.ProcessEnv, uid?: number, gid?: number, timeoutMs?: number, giveUp?: () => boolean, onOutput?: (text: string) => void }} [options]
+ *   giveUp is asked every second and ends the program when it says so
  * @returns {Promise<{ code: number | null, output: string }>} code null when a signal ended it; after `endRunning`
  *   it never settles, because this process is about to end
  * @throws {NodeJS.ErrnoException} when the program cannot be started
  */
-export function run(command, args, { timeoutMs, onOutput, ...options } = {}) {
+export function run(command, args, { timeoutMs, giveUp, onOutput, ...options } = {}) {
   if (ending) return new Promise(() => {});
   return new Promise((resolve, reject) => {
     const child = spawn(command, args, { ...options, stdio: ["ignore", "pipe", "pipe"], detached: true });
@@ -27,14 +28,18 @@ export function run(command, args, { timeoutMs, onOutput, ...options } = {}) {
     child.stdout.on("data", keep);
     child.stderr.on("data", keep);
     const timer = timeoutMs === undefined ? undefined : setTimeout(() => end(child), timeoutMs);
-    child.on("error", (error) => {
+    const watch = giveUp && setInterval(() => giveUp() && end(child), 1_000);
+    const forget = () => {
       running.delete(child);
       clearTimeout(timer);
+      clearInterval(watch);
+    };
+    child.on("error", (error) => {
+      forget();
       reject(error);
     });
     child.on("close", (code) => {
-      running.delete(child);
-      clearTimeout(timer);
+      forget();
       if (!ending) resolve({ code, output });
     });
   });
