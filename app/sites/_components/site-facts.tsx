@@ -15,7 +15,7 @@ export function SiteFacts({ site }: { site: SiteView }) {
   const station: Fact[] = climate.station
     ? [
         { label: words.station, value: words.stationValue(climate.station.name, climate.station.country) },
-        { label: words.distance, value: words.km(climate.station.distanceKm) },
+        { label: words.distance, value: words.km(Math.round(climate.station.distanceKm)) },
         { label: words.heightDifference, value: words.height(climate.station.heightDifferenceM) },
       ]
     : [];

@@ -41,9 +41,9 @@ const trial = {
 
 /** The section of a climate group without its tags. */
 function group(markup: string, code: string): string {
-  const from = markup.indexOf(`<section id="group-${code}"`);
+  const from = markup.indexOf(`<details id="group-${code}"`);
   expect(from).toBeGreaterThan(0);
-  const next = markup.indexOf('<section id="', from + 1);
+  const next = markup.indexOf('<details id="', from + 1);
   return words(markup.slice(from, next < 0 ? undefined : next));
 }
 

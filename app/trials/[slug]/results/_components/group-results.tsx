@@ -19,23 +19,32 @@ interface Props {
   /** Where recipes were tested against each other. */
   rank?: PoolRank;
   minimum: TrialPlan["minimum"];
+  /** Whether it stands open from the start; the others unfold, so that the page stays short on a phone. */
+  open?: boolean;
 }
 
 /** One group's results: a sentence, two pictures, the same in numbers, the test, what to know. */
-export function GroupResults({ id, title, note, names, summaries, rank, minimum }: Props) {
+export function GroupResults({ id, title, note, names, summaries, rank, minimum, open }: Props) {
   const sorted = [...summaries].sort((a, b) => (b.mean.estimate ?? -1) - (a.mean.estimate ?? -1));
   const nameOf = (arm: string) => names.get(arm) ?? arm;
   const why = (reason: PoolArmSummary["mean"]["reason"]) => (reason ? words.reason[reason] : null);
   const thin = sorted.filter((summary) => summary.mean.estimate !== null && !meetsMinimum(summary, minimum));
   return (
-    <section id={id} className="mb-10 border-t-2 border-ink pt-4">
-      <h3 className="text-[1.125rem]">{title}</h3>
-      {note ? <p className="text-quiet">{note}</p> : null}
-      {rank ? (
-        <p className="my-3 max-w-[30em] text-[1.375rem] leading-snug">
-          {headline(sorted, rank, nameOf, minimum)}
-        </p>
-      ) : null}
+    <details id={id} open={open} className="group mb-4 scroll-mt-4 border-t-2 border-ink pt-3">
+      <summary className="min-h-11 cursor-pointer list-none">
+        <h3 className="text-[1.125rem]">
+          <span aria-hidden="true" className="mr-2 inline-block text-act group-open:rotate-90">
+            ▸
+          </span>
+          {title}
+        </h3>
+        {note ? <span className="block text-quiet">{note}</span> : null}
+        {rank ? (
+          <span className="my-2 block max-w-[30em] text-[1.25rem] leading-snug">
+            {headline(sorted, rank, nameOf, minimum)}
+          </span>
+        ) : null}
+      </summary>
       <div className="mt-4 grid gap-x-11 *:min-w-0 lg:grid-cols-2">
         <div>
           <GrowthBars
@@ -65,7 +74,7 @@ export function GroupResults({ id, title, note, names, summaries, rank, minimum 
           <Warnings summaries={summaries} />
         </div>
       </div>
-    </section>
+    </details>
   );
 }
 

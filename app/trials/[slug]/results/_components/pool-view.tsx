@@ -53,9 +53,10 @@ export function PoolView({ trial, final }: Props) {
       <h2 className="mb-1">{words.byGroup}</h2>
       <p className="mb-4 max-w-[44em] text-quiet">{words.testEach}</p>
       {empty.length > 0 ? <p className="mb-4">{words.noBoxesFrom(empty)}</p> : null}
-      {groups.map((group) => (
+      {groups.map((group, index) => (
         <GroupResults
           key={group.code}
+          open={index === 0}
           id={groupId(group.code)}
           title={vocabularyMessages.climateGroupName(group)}
           note={vocabularyMessages.climateGroupClasses(group)}

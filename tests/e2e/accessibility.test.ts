@@ -1,0 +1,81 @@
+import AxeBuilder from "@axe-core/playwright";
+import pg from "pg";
+import type { Browser } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, inject, it } from "vitest";
+import { DEMO_CLOSED_TRIAL, DEMO_OPEN_TRIAL } from "../../prisma/seed/trials";
+import { launchBrowser } from "../harness/browser";
+import { type Belongings, gradeOf, planSet } from "./growing";
+import { DESK, demoPerson, newGrower, newId, PHONE, post, stranger, type Visitor } from "./visitor";
+
+/** axe-core by the WCAG 2.2 AA tags, and no sideways scrolling, on every page, in both themes, on a phone and a desk. */
+const TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"];
+
+let browser: Browser;
+let grower: Visitor;
+let owned: Belongings;
+let ledTrialId = "";
+const people = {} as Record<"nobody" | "grower" | "lead" | "admin", Visitor>;
+
+beforeAll(async () => {
+  browser = await launchBrowser();
+  grower = await newGrower(browser, "Ines");
+  owned = await planSet(grower);
+  await post(grower, "draws", { id: newId(), outingId: owned.outingId });
+  await post(grower, "grades", gradeOf(owned.boxIds[0]!, 45));
+  people.nobody = await stranger(browser);
+  people.grower = grower;
+  people.lead = await demoPerson(browser, "lead");
+  people.admin = await demoPerson(browser, "admin");
+  const database = new pg.Client({ connectionString: inject("app").ownerUrl });
+  await database.connect();
+  ledTrialId = (await database.query("SELECT id FROM trial WHERE status = 'open' LIMIT 1")).rows[0].id;
+  await database.end();
+});
+afterAll(() => browser.close());
+
+const pages: readonly [who: keyof typeof people, path: () => string][] = [
+  ["nobody", () => "/"],
+  ["nobody", () => "/trials"],
+  ["nobody", () => `/trials/${DEMO_OPEN_TRIAL.slug}`],
+  ["nobody", () => `/trials/${DEMO_OPEN_TRIAL.slug}/results`],
+  ["nobody", () => `/trials/${DEMO_CLOSED_TRIAL.slug}/results`],
+  ["nobody", () => "/sign-in"],
+  ["nobody", () => "/sign-up"],
+  ["nobody", () => "/forgot-password"],
+  ["nobody", () => "/health"],
+  ["nobody", () => "/nowhere"],
+  ["grower", () => "/account"],
+  ["grower", () => `/join/${DEMO_OPEN_TRIAL.joinCode}`],
+  ["grower", () => "/sites"],
+  ["grower", () => "/sites/new"],
+  ["grower", () => "/variants"],
+  ["grower", () => "/variants/new"],
+  ["grower", () => "/outings"],
+  ["grower", () => `/outings/new?trial=${DEMO_OPEN_TRIAL.slug}`],
+  ["grower", () => `/outings/${owned.outingId}`],
+  ["grower", () => `/outings/${owned.outingId}/boxes/2/grade`],
+  ["lead", () => "/lead"],
+  ["lead", () => "/lead/trials/new"],
+  ["lead", () => `/lead/trials/${ledTrialId}`],
+  ["admin", () => "/admin"],
+  ["admin", () => "/admin/mails"],
+];
+
+describe.each(["light", "dark"] as const)("in the %s theme", (colorScheme) => {
+  it.each(pages)("%s: page %#", async (who, path) => {
+    const { page } = people[who];
+    await page.emulateMedia({ colorScheme });
+    for (const viewport of [PHONE, DESK]) {
+      await page.setViewportSize(viewport);
+      await page.goto(path(), { waitUntil: "load" });
+      const { violations } = await new AxeBuilder({ page }).withTags(TAGS).analyze();
+      const found = violations.map(
+        ({ id, nodes }) =>
+          `${path()} ${viewport.width}: ${id}: ${nodes.map((node) => node.html).join(" | ")}`,
+      );
+      expect(found).toEqual([]);
+      const width = await page.evaluate(() => document.documentElement.scrollWidth);
+      expect(width, `${path()} scrolls sideways at ${viewport.width} px`).toBeLessThanOrEqual(viewport.width);
+    }
+  });
+});
