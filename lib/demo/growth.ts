@@ -43,83 +43,77 @@ export function growBoxes(
     const growth = CUTS.filter((cut) => latent > cut).length as TakeClass;
     const days = daysOut.get(box.outingId) ?? between(source, 4, 9);
     daysOut.set(box.outingId, days);
-    tellBox(source, rows, box, { growth, days, maskedGraderId, until });
+    const fetchedAt = minutesAfter(daysAfter(box.setOutAt, days), between(source, -120, 120));
+    const openedAt = minutesAfter(fetchedAt, between(source, 20, 180));
+    const course = { growth, fetchedAt, openedAt, until };
+    if (tellEvents(source, rows, box, course)) gradeBox(source, rows, box, maskedGraderId, course);
   }
   return rows;
 }
 
-function tellBox(
-  source: RandomSource,
-  rows: RecordRows,
-  box: DrawnBox,
-  {
-    growth,
-    days,
-    maskedGraderId,
-    until,
-  }: { growth: TakeClass; days: number; maskedGraderId: string; until: Date },
-): void {
-  const fetchedAt = minutesAfter(daysAfter(box.setOutAt, days), between(source, -120, 120));
-  const openedAt = minutesAfter(fetchedAt, between(source, 20, 180));
-  const isLost = source.unit() < SHARES.lost;
+interface Course {
+  readonly growth: TakeClass;
+  readonly fetchedAt: Date;
+  readonly openedAt: Date;
+  readonly until: Date;
+}
+
+/** The events of one box; says whether its growth could be recorded. */
+function tellEvents(source: RandomSource, rows: RecordRows, box: DrawnBox, course: Course): boolean {
+  const { fetchedAt, openedAt, until } = course;
   const tell = (kind: BoxEventKind, at: Date) => {
     const receivedAt = minutesAfter(at, between(source, 1, 240));
     if (receivedAt > until) return;
-    rows.events.push({
-      id: idAt(source, at),
-      boxId: box.id,
-      growerId: box.growerId,
-      kind,
-      occurredAt: at,
-      offsetMinutes: OFFSET_MINUTES,
-      receivedAt,
-    });
+    const { id: boxId, growerId } = box;
+    const moment = { occurredAt: at, offsetMinutes: OFFSET_MINUTES, receivedAt };
+    rows.events.push({ id: idAt(source, at), boxId, growerId, kind, ...moment });
   };
+  const isLost = source.unit() < SHARES.lost;
   const cookedOtherwise = source.unit() < SHARES.cookedOtherwise;
   tell(cookedOtherwise ? "cooked-otherwise" : "cooked-as-drawn", minutesAfter(box.setOutAt, -100));
   tell("set-out", box.setOutAt);
   tell("fetched", fetchedAt);
   tell("opened", openedAt);
-  if (isLost) {
-    tell(lossKind(source), fetchedAt);
-    tell("growth-not-recordable", openedAt);
-    return;
-  }
-  tell(source.unit() < SHARES.lookedIn ? "looked-in" : "nothing-happened", fetchedAt);
-  tell("growth-recordable", openedAt);
-  const grade = (graderId: string, masked: boolean, revision: number, at: Date, measures: GradeMeasures) => {
+  const quiet = source.unit() < SHARES.lookedIn ? "looked-in" : "nothing-happened";
+  tell(isLost ? lossKind(source) : quiet, fetchedAt);
+  tell(isLost ? "growth-not-recordable" : "growth-recordable", openedAt);
+  return !isLost;
+}
+
+/** The grower's own grade, corrected now and then, and for some boxes a second look at pictures. */
+function gradeBox(
+  source: RandomSource,
+  rows: RecordRows,
+  box: DrawnBox,
+  maskedGraderId: string,
+  { growth, openedAt, until }: Course,
+): void {
+  const grade = (
+    by: { graderId: string; masked: boolean; revision: number },
+    at: Date,
+    measures: GradeMeasures,
+  ) => {
     const receivedAt = minutesAfter(at, between(source, 1, 300));
     if (receivedAt > until) return;
     const { take, cleanTake } = growthOf(measures);
-    rows.grades.push({
-      id: idAt(source, at),
-      boxId: box.id,
-      graderId,
-      masked,
-      revision,
-      measures: { ...measures },
-      take: take.take,
-      cleanTake: cleanTake.cleanTake,
-      recordedAt: at,
-      offsetMinutes: OFFSET_MINUTES,
-      receivedAt,
-    });
+    const reading = { measures: { ...measures }, take: take.take, cleanTake: cleanTake.cleanTake };
+    const moment = { recordedAt: at, offsetMinutes: OFFSET_MINUTES, receivedAt };
+    rows.grades.push({ id: idAt(source, at), boxId: box.id, ...by, ...reading, ...moment });
   };
+  const own = { graderId: box.growerId, masked: false };
   const isCorrected = source.unit() < SHARES.corrected;
   const firstLook = isCorrected ? neighbour(source, growth) : growth;
-  grade(box.growerId, false, 1, minutesAfter(openedAt, 10), measuresOf(source, firstLook));
-  if (isCorrected) grade(box.growerId, false, 2, minutesAfter(openedAt, 400), measuresOf(source, growth));
-  if (source.unit() < SHARES.secondLook) {
-    const seen = source.unit() < 0.8 ? growth : neighbour(source, growth);
-    const picture = {
-      ...measuresOf(source, seen),
-      warmth: null,
-      smell: null,
-      usableMassG: null,
-      totalMassG: null,
-    };
-    grade(maskedGraderId, true, 1, daysAfter(openedAt, between(source, 1, 4)), picture);
+  grade({ ...own, revision: 1 }, minutesAfter(openedAt, 10), measuresOf(source, firstLook));
+  if (isCorrected) {
+    grade({ ...own, revision: 2 }, minutesAfter(openedAt, 400), measuresOf(source, growth));
   }
+  if (source.unit() >= SHARES.secondLook) return;
+  const seen = source.unit() < SHARES.secondLookAgrees ? growth : neighbour(source, growth);
+  const unseen = { warmth: null, smell: null, usableMassG: null, totalMassG: null };
+  grade({ graderId: maskedGraderId, masked: true, revision: 1 }, daysAfter(openedAt, between(source, 1, 4)), {
+    ...measuresOf(source, seen),
+    ...unseen,
+  });
 }
 
 function lossKind(source: RandomSource): BoxEventKind {

@@ -4,7 +4,7 @@ import { boxCode, outingCode } from "@/lib/engine/design/outing-code";
 import { bytesToHex } from "@/lib/engine/random/hash";
 import type { RandomSource } from "@/lib/engine/random/source";
 import { ledgerOutingId } from "@/lib/services/growing/draw-outing";
-import { drawInputsSchema, type LedgerEntry } from "@/shared/schemas/draw";
+import { type DrawInputs, drawInputsSchema, type LedgerEntry } from "@/shared/schemas/draw";
 import { BOX_KINDS, COVERS, GUARDS } from "@/shared/vocabulary/box";
 import { between, idAt, minutesAfter, pick } from "./chance";
 import type { DemoHousehold } from "./people";
@@ -63,65 +63,87 @@ export function drawSets(
   const rows: DrawnRows = { outings: [], boxes: [], draws: [], allocations: [] };
   const drawn: DrawnBox[] = [];
   const ledger: LedgerEntry[] = [];
-  const drawnBefore = new Map<string, number>();
   const codes = new Set<string>();
   const inOrder = [...planned].sort((a, b) => a.committedAt.getTime() - b.committedAt.getTime());
   for (const set of inOrder) {
     const outing = outingRow(source, trial.trialId, set, newCode(source, codes));
     const timeSalt = bytesToHex(Uint8Array.from({ length: 16 }, () => source.below(256)));
-    const inputs = drawInputsSchema.parse({
-      outingId: ledgerOutingId(trial.secretHex, outing.id),
-      household: set.seat.pseudonym,
-      climateGroup: outing.band,
-      region: set.seat.household.regionCode,
-      boxes: set.boxes,
-      grainsAtHand: set.seat.grains,
-      arms: arms.map(({ code, grain }) => ({
-        code,
-        grain,
-        drawnBefore: drawnBefore.get(`${outing.band}/${code}`) ?? 0,
-      })),
-      timeHash: timeHashOf(timeSalt, set.committedAt.toISOString()),
-    });
+    const inputs = inputsOf(set, outing, ledgerOutingId(trial.secretHex, outing.id), arms, ledger, timeSalt);
     const answer = appendDraw(trial, ledger.at(-1) ?? null, trial.secretHex, inputs);
     if (!answer.ok) throw new Error(`A set of the demo can't be drawn: ${answer.reason}.`);
-    const { entry } = answer;
-    ledger.push(entry);
+    ledger.push(answer.entry);
     rows.outings.push(outing);
-    const drawId = idAt(source, set.committedAt);
-    rows.draws.push({
-      id: drawId,
-      trialId: trial.trialId,
-      number: entry.number,
-      outingId: outing.id,
-      algorithm: entry.algorithm,
-      inputs: { ...entry.inputs, grainsAtHand: [...inputs.grainsAtHand], arms: [...inputs.arms] },
-      result: [...entry.result],
-      previousHash: entry.previousHash,
-      hash: entry.hash,
-      drawnAt: set.committedAt,
-      timeSalt,
-    });
-    // Cooking and cooling come between the draw and the wood.
-    const setOutAt = minutesAfter(set.committedAt, between(source, 150, 1200));
-    for (const { position, arm: armCode } of entry.result) {
-      const arm = arms.find(({ code }) => code === armCode)!;
-      const boxId = idAt(source, set.committedAt);
-      rows.boxes.push({ id: boxId, outingId: outing.id, position, code: boxCode(outing.code, position) });
-      rows.allocations.push({ boxId, armId: arm.id, drawId });
-      drawnBefore.set(`${outing.band}/${armCode}`, (drawnBefore.get(`${outing.band}/${armCode}`) ?? 0) + 1);
-      drawn.push({
-        id: boxId,
-        outingId: outing.id,
-        growerId: set.growerId,
-        pseudonym: set.seat.pseudonym,
-        band: outing.band,
-        variant: arm.variant,
-        setOutAt,
-      });
-    }
+    drawn.push(...keepDraw(source, rows, arms, { set, outing, entry: answer.entry, timeSalt }));
   }
   return { rows, drawn, ledger };
+}
+
+function inputsOf(
+  set: PlannedSet,
+  outing: DemoOuting,
+  outingId: string,
+  arms: readonly DemoArm[],
+  ledger: readonly LedgerEntry[],
+  timeSalt: string,
+): DrawInputs {
+  const before = ledger
+    .filter(({ inputs }) => inputs.climateGroup === outing.band)
+    .flatMap(({ result }) => result.map(({ arm }) => arm));
+  return drawInputsSchema.parse({
+    outingId,
+    household: set.seat.pseudonym,
+    climateGroup: outing.band,
+    region: set.seat.household.regionCode,
+    boxes: set.boxes,
+    grainsAtHand: set.seat.grains,
+    arms: arms.map(({ code, grain }) => ({
+      code,
+      grain,
+      drawnBefore: before.filter((arm) => arm === code).length,
+    })),
+    timeHash: timeHashOf(timeSalt, set.committedAt.toISOString()),
+  });
+}
+
+/** Adds the rows of one draw and gives its boxes. */
+function keepDraw(
+  source: RandomSource,
+  rows: DrawnRows,
+  arms: readonly DemoArm[],
+  draw: {
+    readonly set: PlannedSet;
+    readonly outing: DemoOuting;
+    readonly entry: LedgerEntry;
+    readonly timeSalt: string;
+  },
+): DrawnBox[] {
+  const { set, outing, entry, timeSalt } = draw;
+  const { number, algorithm, inputs, result, previousHash, hash } = entry;
+  const { trialId, band, code } = outing;
+  const drawId = idAt(source, set.committedAt);
+  rows.draws.push({
+    id: drawId,
+    trialId,
+    number,
+    outingId: outing.id,
+    algorithm,
+    inputs: { ...inputs, grainsAtHand: [...inputs.grainsAtHand], arms: [...inputs.arms] },
+    result: [...result],
+    previousHash,
+    hash,
+    drawnAt: set.committedAt,
+    timeSalt,
+  });
+  // Cooking and cooling come between the draw and the wood.
+  const setOutAt = minutesAfter(set.committedAt, between(source, 150, 1200));
+  return result.map(({ position, arm: armCode }) => {
+    const { id: armId, variant } = arms.find((arm) => arm.code === armCode)!;
+    const id = idAt(source, set.committedAt);
+    rows.boxes.push({ id, outingId: outing.id, position, code: boxCode(code, position) });
+    rows.allocations.push({ boxId: id, armId, drawId });
+    const { growerId, seat } = set;
+    return { id, outingId: outing.id, growerId, pseudonym: seat.pseudonym, band, variant, setOutAt };
+  });
 }
 
 function outingRow(source: RandomSource, trialId: string, set: PlannedSet, code: string): DemoOuting {

@@ -27,6 +27,8 @@ export const SHARES = {
   lost: 0.065,
   cookedOtherwise: 0.03,
   secondLook: 0.15,
+  /** Of second looks: those that find the same growth; the others are one class off. */
+  secondLookAgrees: 0.8,
   corrected: 0.03,
   lookedIn: 0.04,
   /** Of households: those that lack one of the grains. */
