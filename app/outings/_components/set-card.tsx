@@ -11,7 +11,7 @@ const words = growingMessages.outings;
 /** One set: where, its boxes as pictures, what is due, and one tap to each box that can be recorded. */
 export function SetCard({ item }: { item: OutingListItem }) {
   const { due } = item;
-  const waits = due.kind !== "done" && due.kind !== "given-up";
+  const isDue = due.kind === "fetch" ? hasCome(due.earliest) : due.kind !== "done" && due.kind !== "given-up";
   const toRecord =
     due.kind === "record" ? item.boxes.filter(({ position }) => due.positions.includes(position)) : [];
   return (
@@ -34,7 +34,7 @@ export function SetCard({ item }: { item: OutingListItem }) {
           </li>
         ))}
       </ul>
-      <p className={`px-3.5 py-2 font-semibold ${waits ? "bg-due-ground text-due" : "bg-panel text-quiet"}`}>
+      <p className={`px-3.5 py-2 font-semibold ${isDue ? "bg-due-ground text-due" : "bg-panel text-quiet"}`}>
         {dueWords(item)}
       </p>
       {toRecord.length > 0 ? (
@@ -52,6 +52,11 @@ export function SetCard({ item }: { item: OutingListItem }) {
       ) : null}
     </section>
   );
+}
+
+/** A day that is not known may have come. */
+function hasCome(day: string | null): boolean {
+  return day === null || day <= new Date().toISOString().slice(0, 10);
 }
 
 function stateWords({ code, state }: OutingListItem["boxes"][number]): string {

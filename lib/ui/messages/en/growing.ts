@@ -120,7 +120,6 @@ export const growingMessages = {
       GRID_1951_2000: "The class comes from a half-degree grid (about 50 km) of the years 1951–2000.",
       GRID_AS_READ_AS_AW: "The grid says As here, which the printed rule counts as Aw.",
     } as Readonly<Record<string, string>>,
-    groups: "Climate group",
     groupIn: (trial: string) => `Climate group in “${trial}”`,
     noGroup: "None: that trial has no group for this climate.",
     cell: "Cell",
@@ -210,7 +209,6 @@ export const growingMessages = {
     older: "Older sets",
     setFor: (day: string) => `for ${day}`,
     placeGone: "A place since deleted",
-    open: "Open",
     recordBox: (code: string) => `Record ${code}`,
     boxStates: {
       unrecorded: (code: string) => `${code}: not recorded`,
@@ -252,19 +250,14 @@ export const growingMessages = {
     coolCaution:
       "Cooked grain spoils when it stays warm. Cool it quickly, in a thin layer, and have it out within an hour or two; don’t leave it on the stove overnight. Don’t eat what has stood in a box.",
     coolCautionTitle: "Cool it quickly",
-    cookingColumns: {
-      recipe: "Recipe",
-      boxes: "Boxes",
-      grain: "Dry grain a box",
-      water: "Water a box",
-      how: "How",
-    },
-    weighYourself: "weigh a cup",
+    forBoxes: "For",
+    perBox: (grain: string, water: string) => `Each box: ${grain} dry grain, ${water} water`,
+    weighYourself:
+      "Weigh a cup of this grain first: its weight is not published, so the amounts can’t be worked out.",
     assumed:
       "Amounts rest on published figures for each grain. Weigh what goes in; a little may be left over.",
     labelsTitle: "Labels and boxes",
-    print: "Print labels",
-    recipeHidden: "Recipe stands on the cooking sheet",
+    print: "Print this sheet and the labels",
     grainWater: (grain: string, water: string) => `${grain} dry grain, ${water} water`,
     readiness: (meanC: string, earliest: number, likely: number) =>
       `A guide: at this month’s usual ${meanC} °C a box is worth opening ${
@@ -307,7 +300,6 @@ export const growingMessages = {
     nothingOnRecord: "Nothing on record yet.",
     takeBack: "Take back",
     takeBackLabel: (event: string) => `Take back: ${event}`,
-    tell: "Tell what was done or happened",
     tellFor: (code: string) => `${code}: tell what was done or happened`,
     what: "What",
     whatGroups: {
@@ -329,7 +321,6 @@ export const growingMessages = {
     growthUnknown: "Recorded, growth not known",
     clean: "clean",
     notClean: "not clean",
-    forAll: "The same for all boxes of the set",
     allTitle: "All boxes at once",
     allLead: "For what holds for every box: cooked as picked, set out, fetched.",
   },
