@@ -24,6 +24,7 @@ export default async function RecipesPage() {
           <RecipeFacts content={content} moisture={moisture} />
         </section>
       ))}
+      {shelf.length > 0 ? <p className="mb-6 max-w-[44em] text-quiet">{words.moistureBasis}</p> : null}
       <ButtonLink href="/variants/new">{words.add}</ButtonLink>
     </>
   );

@@ -16,7 +16,7 @@ export function SiteFacts({ site }: { site: SiteView }) {
     ? [
         { label: words.station, value: words.stationValue(climate.station.name, climate.station.country) },
         { label: words.distance, value: words.km(Math.round(climate.station.distanceKm)) },
-        { label: words.heightDifference, value: words.height(climate.station.heightDifferenceM) },
+        { label: words.heightDifference, value: words.height(Math.round(climate.station.heightDifferenceM)) },
       ]
     : [];
   return (

@@ -10,17 +10,14 @@ const words = growingMessages.recipes;
 export function RecipeFacts({ content, moisture }: Pick<RegisteredVariant, "content" | "moisture">) {
   const ratio = moisture ? words.ratioValue(decimal(moisture.waterMassPerGrainMass, 2)) : words.ratioUnknown;
   return (
-    <>
-      <Facts
-        items={[
-          { label: words.grain, value: vocabularyMessages.recipeName(content) },
-          { label: words.steps, value: vocabularyMessages.recipeSteps(content) },
-          { label: words.ratioByMass, value: ratio },
-          ...(moisture ? [{ label: words.moisture, value: moistureWords(moisture) }] : []),
-        ]}
-      />
-      {moisture ? <p className="max-w-[44em] text-quiet">{words.moistureBasis}</p> : null}
-    </>
+    <Facts
+      items={[
+        { label: words.grain, value: vocabularyMessages.recipeName(content) },
+        { label: words.steps, value: vocabularyMessages.recipeSteps(content) },
+        { label: words.ratioByMass, value: ratio },
+        ...(moisture ? [{ label: words.moisture, value: moistureWords(moisture) }] : []),
+      ]}
+    />
   );
 }
 

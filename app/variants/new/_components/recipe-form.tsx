@@ -61,6 +61,7 @@ export function RecipeForm() {
       <>
         <Notice kind="ok">{saved.known ? words.known : words.saved}</Notice>
         <RecipeFacts content={saved.content} moisture={saved.moisture} />
+        <p className="max-w-[44em] text-quiet">{words.moistureBasis}</p>
         <p className="mt-5 flex flex-wrap gap-3">
           <ButtonLink href="/variants">{words.toList}</ButtonLink>
           <Button type="button" kind="quiet" onClick={() => setSaved(null)}>
