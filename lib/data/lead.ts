@@ -117,33 +117,6 @@ export async function lockTrial(tx: Transaction, trialId: string): Promise<void>
   await tx.$queryRaw`SELECT id FROM trial WHERE id = ${trialId}::uuid FOR UPDATE`;
 }
 
-export interface RegionRow {
-  readonly id: string;
-  readonly name: string;
-  readonly south: number;
-  readonly west: number;
-  readonly north: number;
-  readonly east: number;
-}
-
-export async function allRegions(tx: Transaction): Promise<RegionRow[]> {
-  const regions = await tx.region.findMany({ orderBy: { name: "asc" } });
-  return regions.map(({ id, name, south, west, north, east }) => ({
-    id,
-    name,
-    south: Number(south),
-    west: Number(west),
-    north: Number(north),
-    east: Number(east),
-  }));
-}
-
-/** Keeps a region; false when its code is taken. */
-export async function insertRegion(tx: Transaction, region: RegionRow & { code: string }): Promise<boolean> {
-  const { count } = await tx.region.createMany({ data: [region], skipDuplicates: true });
-  return count === 1;
-}
-
 /** Keeps a draft with its lead and regions; false when its address or join code is taken. */
 export async function insertDraft(
   tx: Transaction,

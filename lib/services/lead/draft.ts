@@ -3,15 +3,8 @@ import { v7 } from "uuid";
 import type { Actor } from "@/lib/auth/actor";
 import { insertAuditEntry } from "@/lib/data/audit";
 import type { Transaction } from "@/lib/data/client";
-import {
-  allRegions,
-  deleteArm,
-  findLeadTrial,
-  insertArm,
-  insertDraft,
-  insertRegion,
-  lockTrial,
-} from "@/lib/data/lead";
+import { deleteArm, findLeadTrial, insertArm, insertDraft, lockTrial } from "@/lib/data/lead";
+import { allRegions, insertRegion } from "@/lib/data/regions";
 import { shelfOf } from "@/lib/data/variants";
 import { OUTING_CODE_ALPHABET } from "@/lib/engine/design/outing-code";
 import { done, type Result, refuse } from "@/lib/errors/result";

@@ -1,14 +1,8 @@
 import type { Actor } from "@/lib/auth/actor";
 import type { Transaction } from "@/lib/data/client";
-import {
-  allRegions,
-  findLeadTrial,
-  type LeadTrialRow,
-  type LedTrialRow,
-  type RegionRow,
-  trialsLedBy,
-} from "@/lib/data/lead";
+import { findLeadTrial, type LeadTrialRow, type LedTrialRow, trialsLedBy } from "@/lib/data/lead";
 import { type GroupProgress, type LossKind, lossesByKind, progressByGroup } from "@/lib/data/lead-progress";
+import { allRegions, type RegionRow } from "@/lib/data/regions";
 import { type ShelfRow, shelfOf } from "@/lib/data/variants";
 import { done, type Result } from "@/lib/errors/result";
 import { authoriseLead } from "./authorise";

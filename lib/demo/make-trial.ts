@@ -1,0 +1,179 @@
+import type { DemoTrialRows } from "@/lib/data/demo";
+import { chainStart, sealOf } from "@/lib/engine/design/ledger";
+import { planHash } from "@/lib/engine/design/plan";
+import { variantHash } from "@/lib/engine/grain/variant-identity";
+import type { RandomSource } from "@/lib/engine/random/source";
+import { armCode, planOf } from "@/lib/services/lead/plan";
+import { sealSecret } from "@/lib/services/seal";
+import { DEMO_REGIONS } from "@/prisma/seed/regions";
+import { type DEMO_CLOSED_TRIAL, DEMO_GROUPING, type DEMO_OPEN_TRIAL } from "@/prisma/seed/trials";
+import { DEMO_VARIANTS } from "@/prisma/seed/variants";
+import { AGREEMENT_VERSION } from "@/shared/schemas/enrolment";
+import { LEAST_MINIMUM, type TrialPlan } from "@/shared/schemas/plan";
+import { between, daysAfter, idAt, minutesAfter, pick } from "./chance";
+import { growBoxes } from "./growth";
+import { type DemoHousehold, type DemoPeople, randomCode } from "./people";
+import { type DemoArm, type DemoSeat, drawSets, type PlannedSet } from "./sets";
+import { SHARES } from "./truth";
+
+/** Every so-manieth set of a closed trial was drawn and then given up. */
+const ABANDONED_EVERY = 50;
+
+export interface TrialOutline {
+  readonly seed: typeof DEMO_CLOSED_TRIAL | typeof DEMO_OPEN_TRIAL;
+  readonly secretHex: string;
+  readonly variants: readonly number[];
+  readonly openedAt: Date;
+  readonly closedAt: Date | null;
+  /** `YYYY-MM-DD` */
+  readonly endsOn: string;
+  readonly households: readonly DemoHousehold[];
+  readonly plan: (seats: readonly DemoSeat[]) => PlannedSet[];
+  readonly now: Date;
+}
+
+type Arm = DemoArm & { readonly variantId: string; readonly position: number };
+type Seat = DemoSeat & { readonly joinedAt: Date };
+
+/** All rows of a trial: its plan sealed, its sets drawn, its boxes grown. */
+export function makeTrial(source: RandomSource, people: DemoPeople, outline: TrialOutline): DemoTrialRows {
+  const { seed, secretHex, openedAt, closedAt } = outline;
+  const arms = outline.variants.map((variant, index) => armAt(source, openedAt, variant, index + 1));
+  const plan = demoPlan(outline, arms);
+  const sealed = { trialId: seed.id, planHash: planHash(plan), seal: sealOf(secretHex) };
+  const grains = [...new Set(arms.map(({ grain }) => grain))];
+  const seats = outline.households.map((household) => takeSeat(source, household, grains, openedAt));
+  const { rows, drawn, ledger } = drawSets(source, { ...sealed, secretHex }, arms, outline.plan(seats));
+  const given = giveUpSome(rows.outings, closedAt);
+  const used = drawn.filter((box) => !given.has(box.outingId));
+  return {
+    ...rows,
+    ...growBoxes(source, used, people.maskedGraderId, closedAt ?? outline.now),
+    ...trialRows(outline, people.leadAccountId, arms),
+    ...seatRows(source, seed, seats),
+    opened: {
+      plan: JSON.parse(JSON.stringify(plan)),
+      planHash: sealed.planHash,
+      seal: sealed.seal,
+      openedAt,
+      drawCount: ledger.length,
+      lastHash: ledger.at(-1)?.hash ?? chainStart(sealed),
+    },
+  };
+}
+
+function armAt(source: RandomSource, openedAt: Date, variant: number, position: number): Arm {
+  const { id: variantId, content } = DEMO_VARIANTS[variant]!;
+  const id = idAt(source, openedAt);
+  return { id, code: armCode(position), grain: content.grain, variant, variantId, position };
+}
+
+function demoPlan({ seed, endsOn }: TrialOutline, arms: readonly Arm[]): TrialPlan {
+  return planOf({
+    question: seed.question,
+    minimum: LEAST_MINIMUM,
+    endsOn,
+    grouping: DEMO_GROUPING,
+    boxesMin: seed.boxesMin,
+    boxesMax: seed.boxesMax,
+    arms: arms.map(({ code, grain, variant }) => ({
+      code,
+      grain,
+      variantHash: variantHash(DEMO_VARIANTS[variant]!.content),
+    })),
+  });
+}
+
+function trialRows(
+  { seed, secretHex, openedAt, closedAt, endsOn }: TrialOutline,
+  leadAccountId: string,
+  arms: readonly Arm[],
+): Pick<DemoTrialRows, "trial" | "closed" | "secret" | "leadAccountId" | "arms"> {
+  const { id: trialId, slug, title, question, joinCode, boxesMin, boxesMax } = seed;
+  return {
+    trial: {
+      id: trialId,
+      slug,
+      title,
+      question,
+      invented: true,
+      joinCode,
+      boxesMin,
+      boxesMax,
+      endsOn: new Date(endsOn),
+      grouping: DEMO_GROUPING.map(({ code, classes }) => ({ code, classes: [...classes] })),
+      createdAt: daysAfter(openedAt, -10),
+    },
+    closed: closedAt && { at: closedAt, secretHex },
+    secret: { trialId, ciphertext: sealSecret(secretHex) },
+    leadAccountId,
+    arms: arms.map(({ id, code, variantId, position }) => ({ id, trialId, code, variantId, position })),
+  };
+}
+
+function seatRows(
+  source: RandomSource,
+  { id: trialId, capacity }: TrialOutline["seed"],
+  seats: readonly Seat[],
+): Pick<DemoTrialRows, "regions" | "enrolments" | "agreements"> {
+  return {
+    regions: DEMO_REGIONS.map(({ id: regionId }) => ({
+      trialId,
+      regionId,
+      capacity,
+      seatsTaken: seats.filter(({ household }) => household.regionId === regionId).length,
+    })),
+    enrolments: seats.map(({ household, enrolmentId, pseudonym, joinedAt }) => ({
+      id: enrolmentId,
+      trialId,
+      householdId: household.id,
+      regionId: household.regionId,
+      pseudonym,
+      joinedAt,
+    })),
+    agreements: seats.flatMap(({ household, joinedAt }) =>
+      household.growerIds.map((growerId) => ({
+        id: idAt(source, joinedAt),
+        trialId,
+        growerId,
+        version: AGREEMENT_VERSION,
+        agreedAt: joinedAt,
+      })),
+    ),
+  };
+}
+
+/** A seat taken within the first days; some can't get hold of one of the grains. */
+function takeSeat(
+  source: RandomSource,
+  household: DemoHousehold,
+  grains: readonly string[],
+  openedAt: Date,
+): Seat {
+  const joinedAt = minutesAfter(openedAt, between(source, 10, 6 * 24 * 60));
+  const missing = source.unit() < SHARES.grainMissing ? pick(source, grains) : null;
+  return {
+    household,
+    enrolmentId: idAt(source, joinedAt),
+    pseudonym: randomCode(source, 6),
+    grains: grains.filter((grain) => grain !== missing),
+    joinedAt,
+  };
+}
+
+/** Marks a few drawn sets as given up the next day; only in a closed trial. Says which. */
+function giveUpSome(outings: DemoTrialRows["outings"], closedAt: Date | null): ReadonlySet<string> {
+  const given = new Set<string>();
+  if (!closedAt) return given;
+  outings.forEach((outing, index) => {
+    if (index % ABANDONED_EVERY !== ABANDONED_EVERY / 2) return;
+    given.add(outing.id);
+    outings[index] = {
+      ...outing,
+      status: "abandoned",
+      abandonedAt: daysAfter(outing.committedAt, 1),
+      abandonReason: "no-time",
+    };
+  });
+  return given;
+}
