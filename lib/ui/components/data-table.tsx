@@ -17,7 +17,7 @@ export interface DataTableProps {
 export function DataTable({ caption, columns, rows }: DataTableProps) {
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard (WCAG 2.1.1)
-    <section className="mb-6 overflow-x-auto" aria-label={caption} tabIndex={0}>
+    <section className="relative mb-6 overflow-x-auto" aria-label={caption} tabIndex={0}>
       <table className="wrap-normal w-full border-collapse text-[0.97rem] tabular-nums">
         <caption className="pb-1 text-left text-[0.9375rem] text-quiet">{caption}</caption>
         <thead>
