@@ -2,7 +2,7 @@
 
 const product = "^(app|lib|shared)/|^(proxy|instrumentation)\\.ts$";
 /** The launcher's files that use an installed package; the rest must load before anything is installed. */
-const launchWithPackages = "^lib/launch/(migrate|app-role|database)\\.mjs$";
+const launchWithPackages = "^lib/launch/(client|migrate|app-role|database)\\.mjs$";
 const prismaClient = "^lib/data/generated/|(^|/)node_modules/@prisma/";
 
 /** @type {import("dependency-cruiser").IConfiguration} */

@@ -1,8 +1,8 @@
 // The server connects as a role that owns nothing, so that the rules the database holds bind it too.
 import { scrypt } from "node:crypto";
 import { promisify } from "node:util";
+import { withClient } from "./client.mjs";
 import { asRole, displayUrl } from "./database-url.mjs";
-import { withClient } from "./migrate.mjs";
 import { Problem } from "./problem.mjs";
 
 export const appRole = "grainlot_app";

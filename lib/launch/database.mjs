@@ -3,9 +3,9 @@ import { randomBytes } from "node:crypto";
 import { chmodSync, chownSync, mkdirSync, mkdtempSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { withClient } from "./client.mjs";
 import { asDatabase } from "./database-url.mjs";
 import { ensureCluster, startEmbedded } from "./embedded.mjs";
-import { withClient } from "./migrate.mjs";
 import { findPlace } from "./place.mjs";
 import { saveSecrets } from "./secrets.mjs";
 

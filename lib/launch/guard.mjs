@@ -1,7 +1,7 @@
 // The launcher's side of the guardian.
 import { fork } from "node:child_process";
 import { fileURLToPath } from "node:url";
-import { isAlive } from "./postgres.mjs";
+import { isAlive } from "./processes.mjs";
 
 /**
  * @typedef {object} Guard

@@ -3,7 +3,7 @@
 import { createHash, randomUUID } from "node:crypto";
 import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
-import pg from "pg";
+import { withClient } from "./client.mjs";
 import { explainConnectionError } from "./database-url.mjs";
 import { diskFull, isDiskFull, Problem } from "./problem.mjs";
 
@@ -57,31 +57,6 @@ export async function migrationState({ connectionString, directory }) {
 }
 
 /**
- * @template T
- * @param {string} connectionString
- * @param {(client: pg.Client) => Promise<T>} use
- * @param {string} [variable] where the reader can change the connection
- * @returns {Promise<T>}
- * @throws {Problem} when it cannot connect; what `use` throws passes through
- */
-export async function withClient(connectionString, use, variable) {
-  const client = new pg.Client({
-    connectionString,
-    connectionTimeoutMillis: 15_000,
-    application_name: "grainlot launcher",
-  });
-  client.on("error", () => {}); // the query that meets a lost connection says so
-  try {
-    await client.connect().catch((error) => {
-      throw explainConnectionError(error, connectionString, variable);
-    });
-    return await use(client);
-  } finally {
-    await client.end().catch(() => {});
-  }
-}
-
-/**
  * @param {string} directory
  * @returns {MigrationFile[]} in the order of their names
  */
@@ -108,7 +83,7 @@ function matches(sql, checksum) {
   return [sql, unix, unix.replaceAll("\n", "\r\n")].some((text) => sha256(text) === checksum);
 }
 
-/** @param {pg.Client} client */
+/** @param {import("pg").Client} client */
 async function takeLock(client) {
   await client.query(`SET lock_timeout = '${lockPatience}'`);
   try {
@@ -122,14 +97,14 @@ async function takeLock(client) {
   await client.query("RESET lock_timeout");
 }
 
-/** @param {pg.Client} client */
+/** @param {import("pg").Client} client */
 async function booksExist(client) {
   const { rows } = await client.query("SELECT to_regclass('_prisma_migrations') IS NOT NULL AS there");
   return rows[0].there === true;
 }
 
 /**
- * @param {pg.Client} client
+ * @param {import("pg").Client} client
  * @param {string} connectionString
  */
 async function openBooks(client, connectionString) {
@@ -139,7 +114,7 @@ async function openBooks(client, connectionString) {
   });
 }
 
-/** @param {pg.Client} client */
+/** @param {import("pg").Client} client */
 async function requireEmpty(client) {
   const { rows } = await client.query(
     "SELECT count(*)::int AS n FROM pg_class WHERE relnamespace = to_regnamespace(current_schema()) AND relkind IN ('r', 'p', 'v', 'm')",
@@ -152,7 +127,7 @@ async function requireEmpty(client) {
 }
 
 /**
- * @param {pg.Client} client
+ * @param {import("pg").Client} client
  * @returns {Promise<BookedMigration[]>} without those that were rolled back
  */
 async function readBooks(client) {
@@ -207,7 +182,7 @@ function requireSound({ failed, edited, unknown }) {
 /**
  * One query string is one transaction in PostgreSQL, unless the file says otherwise (as CREATE INDEX
  * CONCURRENTLY must, alone in its file). Start and end are booked outside it, as Prisma does, so that a failure stays on record.
- * @param {pg.Client} client
+ * @param {import("pg").Client} client
  * @param {MigrationFile} file
  */
 async function apply(client, { name, sql }) {
@@ -249,7 +224,7 @@ function howToRetry(name, error) {
 
 /** @param {unknown} error */
 function describeFailure(error) {
-  const { message, code, detail, hint, position, where } = /** @type {pg.DatabaseError} */ (error);
+  const { message, code, detail, hint, position, where } = /** @type {import("pg").DatabaseError} */ (error);
   return Object.entries({ code, message, detail, hint, position, where })
     .filter(([, value]) => value !== undefined)
     .map(([key, value]) => `${key}: ${value}`)

@@ -1,8 +1,8 @@
 import pg from "pg";
 import { afterAll, beforeAll, expect, it } from "vitest";
 import { ensureAppRole, requireOwnsNothing } from "@/lib/launch/app-role.mjs";
+import { withClient } from "@/lib/launch/client.mjs";
 import { asRole } from "@/lib/launch/database-url.mjs";
-import { withClient } from "@/lib/launch/migrate.mjs";
 import { type FreshDatabase, freshDatabase } from "../harness/database";
 
 let database: FreshDatabase;

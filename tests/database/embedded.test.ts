@@ -3,11 +3,11 @@ import { chmodSync, existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, expect, it } from "vitest";
+import { withClient } from "@/lib/launch/client.mjs";
 import { openKeptDatabase } from "@/lib/launch/database.mjs";
 import { type Guard, startGuard } from "@/lib/launch/guard.mjs";
-import { withClient } from "@/lib/launch/migrate.mjs";
 import { platformPackage } from "@/lib/launch/place.mjs";
-import { isAlive } from "@/lib/launch/postgres.mjs";
+import { isAlive } from "@/lib/launch/processes.mjs";
 import { loadSecrets } from "@/lib/launch/secrets.mjs";
 import { root } from "../harness/root";
 

@@ -1,6 +1,6 @@
+import { withClient } from "@/lib/launch/client.mjs";
 import { openThrowawayDatabase } from "@/lib/launch/database.mjs";
 import { type Guard, startGuard } from "@/lib/launch/guard.mjs";
-import { withClient } from "@/lib/launch/migrate.mjs";
 import { root } from "./root";
 
 /** An empty PostgreSQL for one test run. */

@@ -1,7 +1,7 @@
 import { randomBytes } from "node:crypto";
 import { inject } from "vitest";
+import { withClient } from "@/lib/launch/client.mjs";
 import { asDatabase } from "@/lib/launch/database-url.mjs";
-import { withClient } from "@/lib/launch/migrate.mjs";
 import { type DatabaseUrls, templateName } from "./template";
 
 /** A database of a test file's own, on the real server of this run. */

@@ -1,6 +1,7 @@
 import { ensureAppRole } from "@/lib/launch/app-role.mjs";
+import { withClient } from "@/lib/launch/client.mjs";
 import { asDatabase } from "@/lib/launch/database-url.mjs";
-import { migrate, withClient } from "@/lib/launch/migrate.mjs";
+import { migrate } from "@/lib/launch/migrate.mjs";
 import { migrationsOf } from "@/lib/launch/serve.mjs";
 import { root } from "./root";
 

@@ -1,6 +1,6 @@
 import { spawn } from "node:child_process";
 import { expect, it } from "vitest";
-import { isAlive, isServing } from "@/lib/launch/postgres.mjs";
+import { isAlive, isServing } from "@/lib/launch/processes.mjs";
 
 it.runIf(process.platform === "linux")("takes a zombie for dead, though a signal reaches it", async () => {
   // The shell's child ends at once; the program that the shell becomes never asks after it.

@@ -2,7 +2,7 @@ import { readdirSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { type Database, openDatabase } from "@/lib/data/client";
-import { withClient } from "@/lib/launch/migrate.mjs";
+import { withClient } from "@/lib/launch/client.mjs";
 import { readHealth } from "@/lib/services/health";
 import { type FreshDatabase, freshDatabase } from "@/tests/harness/database";
 
