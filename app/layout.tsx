@@ -3,6 +3,7 @@ import "@fontsource-variable/atkinson-hyperlegible-next/wght.css";
 import "./globals.css";
 import type { Metadata, Viewport } from "next";
 import Link from "next/link";
+import { connection } from "next/server";
 import type { ReactNode } from "react";
 import { currentActor } from "@/lib/auth/session";
 import { env } from "@/lib/env";
@@ -24,6 +25,7 @@ export const viewport: Viewport = {
 };
 
 export default async function RootLayout({ children }: { children: ReactNode }) {
+  await connection(); // every page is made for its request: its scripts carry that request's nonce
   const actor = await currentActor();
   return (
     <html lang="en">
