@@ -1,4 +1,4 @@
-import type { TrialPlan } from "@/shared/schemas/plan";
+import type { StoredPlan, TrialPlan } from "@/shared/schemas/plan";
 import type { VariantContent } from "@/shared/schemas/protocol-variant";
 import type { ClimateGrouping } from "@/shared/vocabulary/climate";
 import type { Transaction } from "./client";
@@ -51,7 +51,7 @@ export interface LeadTrialRow {
   /** `YYYY-MM-DD` */
   readonly endsOn: string;
   readonly grouping: ClimateGrouping;
-  readonly plan: TrialPlan | null;
+  readonly plan: StoredPlan | null;
   readonly planHash: string | null;
   readonly seal: string | null;
   readonly closedAt: Date | null;
@@ -92,7 +92,7 @@ export async function findLeadTrial(tx: Transaction, trialId: string): Promise<L
     boxesMax: trial.boxesMax,
     endsOn: dayOf(trial.endsOn),
     grouping: trial.grouping as unknown as ClimateGrouping,
-    plan: trial.plan as unknown as TrialPlan | null,
+    plan: trial.plan as unknown as StoredPlan | null,
     planHash: trial.planHash,
     seal: trial.seal,
     closedAt: trial.closedAt,

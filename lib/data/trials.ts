@@ -1,4 +1,4 @@
-import type { TrialPlan } from "@/shared/schemas/plan";
+import type { StoredPlan } from "@/shared/schemas/plan";
 import type { PoolResult } from "@/shared/schemas/pool";
 import type { VariantContent } from "@/shared/schemas/protocol-variant";
 import type { ClimateGrouping } from "@/shared/vocabulary/climate";
@@ -59,7 +59,7 @@ export interface TrialRow {
   readonly invented: boolean;
   readonly joinCode: string;
   readonly grouping: ClimateGrouping;
-  readonly plan: TrialPlan;
+  readonly plan: StoredPlan;
   readonly planHash: string;
   readonly seal: string;
   /** Null until the trial has closed. */

@@ -3,13 +3,13 @@ import { chainStart, sealOf } from "@/lib/engine/design/ledger";
 import { planHash } from "@/lib/engine/design/plan";
 import { variantHash } from "@/lib/engine/grain/variant-identity";
 import type { RandomSource } from "@/lib/engine/random/source";
-import { armCode, planOf } from "@/lib/services/lead/plan";
+import { armCode, DEFAULT_PLAN_CHOICES, planOf } from "@/lib/services/lead/plan";
 import { sealSecret } from "@/lib/services/seal";
 import { DEMO_REGIONS } from "@/prisma/seed/regions";
 import { type DEMO_CLOSED_TRIAL, DEMO_GROUPING, type DEMO_OPEN_TRIAL } from "@/prisma/seed/trials";
 import { DEMO_VARIANTS } from "@/prisma/seed/variants";
 import { AGREEMENT_VERSION } from "@/shared/schemas/enrolment";
-import { LEAST_MINIMUM, type TrialPlan } from "@/shared/schemas/plan";
+import type { TrialPlan } from "@/shared/schemas/plan";
 import { between, daysAfter, idAt, minutesAfter, pick } from "./chance";
 import { growBoxes } from "./growth";
 import { type DemoHousehold, type DemoPeople, randomCode } from "./people";
@@ -71,7 +71,7 @@ function armAt(source: RandomSource, openedAt: Date, variant: number, position: 
 function demoPlan({ seed, endsOn }: TrialOutline, arms: readonly Arm[]): TrialPlan {
   return planOf({
     question: seed.question,
-    minimum: LEAST_MINIMUM,
+    choices: DEFAULT_PLAN_CHOICES,
     endsOn,
     grouping: DEMO_GROUPING,
     boxesMin: seed.boxesMin,

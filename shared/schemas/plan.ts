@@ -20,39 +20,159 @@ const planArmSchema = z.strictObject({
   variantHash: hash256Schema,
 });
 
+/** Which comparison of mean growth the trial was set up for; every other one is secondary. */
+const primaryComparisonSchema = z.discriminatedUnion("kind", [
+  z.strictObject({ kind: z.literal("all-pairs") }),
+  z.strictObject({ kind: z.literal("against-best") }),
+  z.strictObject({ kind: z.literal("against-reference"), arm: codeSchema }),
+]);
+
+/** Days from set-out to a planned fetch. */
+const fetchDaySchema = z.int({ error: "plan.fetch.day" }).min(1, { error: "plan.fetch.day" }).max(60, {
+  error: "plan.fetch.day",
+});
+
+/** When a set of boxes is fetched: as the growth looks, all on one day, or on a day that is drawn for each set. */
+const fetchRuleSchema = z.discriminatedUnion("kind", [
+  z.strictObject({ kind: z.literal("by-growth") }),
+  z.strictObject({ kind: z.literal("same-day"), afterDays: fetchDaySchema }),
+  z.strictObject({
+    kind: z.literal("staged"),
+    afterDays: z
+      .array(fetchDaySchema)
+      .min(2, { error: "plan.fetch.stages" })
+      .max(6, { error: "plan.fetch.stages" })
+      .refine((days) => new Set(days).size === days.length, { error: "plan.fetch.repeated" })
+      .readonly(),
+  }),
+]);
+
+/** Rules by which a trial may close before its end. */
+export const EARLY_CLOSE_RULES = [
+  /** Not before the end. */
+  "never",
+  /** Once every cell has reached the stated minimum. */
+  "every-cell-at-minimum",
+  /** At any time; whoever reads the results is told that it was early. */
+  "lead-may-close-marked",
+] as const;
+
+const deviation = z.number().min(0, { error: "plan.sd" }).max(10, { error: "plan.sd" });
+const share = z
+  .number({ error: "plan.share" })
+  .min(0, { error: "plan.share" })
+  .max(1, { error: "plan.share" });
+
+/** What the number of growers rests on: the planner's assumptions and what it found with them. */
+const sampleSizeSchema = z.strictObject({
+  /** Difference of mean growth between two recipes that should be found. */
+  difference: z.number().gt(0).max(4),
+  growersPerGroup: z.int().min(1).max(10_000),
+  setsPerGrower: z.int().min(1).max(100),
+  boxesPerSet: boxCountSchema,
+  /** Standard deviations of growth: between growers, grower × recipe, sets of one grower, boxes of one set. */
+  sd: z.strictObject({
+    grower: deviation,
+    growerArm: deviation,
+    outing: deviation,
+    residual: deviation.gt(0),
+  }),
+  sdFrom: z.enum(["assumed", "earlier-trial"]),
+  /** Two-sided level of the test the power is for. */
+  alpha: z.number().gt(0).lt(1),
+  /** Chance to find the difference in one climate group, and the method's name; its Monte Carlo error where simulated. */
+  power: share,
+  powerError: z.number().min(0).nullable(),
+  method: codeSchema,
+});
+
+/** What a lead settles about the analysis while the trial is a draft. */
+export const planChoicesSchema = z.strictObject({
+  /** What a cell, one arm in one climate group, must hold before results come out from behind the curtain. */
+  minimum: z.strictObject({
+    boxesPerCell: z.int().min(LEAST_MINIMUM.boxesPerCell, { error: "plan.minimum.boxes" }),
+    growersPerCell: z.int().min(LEAST_MINIMUM.growersPerCell, { error: "plan.minimum.growers" }),
+  }),
+  primaryComparison: primaryComparisonSchema,
+  /** Two recipes that differ by less than this in mean growth (0–4) count as equally good. */
+  margin: z.number({ error: "plan.margin" }).gt(0, { error: "plan.margin" }).max(4, { error: "plan.margin" }),
+  /** Looks at the results by recipe, the final one included; the level is spent over them. */
+  looks: z.strictObject({
+    count: z.int({ error: "plan.looks" }).min(1, { error: "plan.looks" }).max(5, { error: "plan.looks" }),
+    spending: z.literal("obrien-fleming-type"),
+  }),
+  /** The trial also ends when so many boxes have been recorded; null: at its last day only. */
+  endsAtBoxes: z.int({ error: "plan.endsAtBoxes" }).min(1, { error: "plan.endsAtBoxes" }).nullable(),
+  earlyCloseRule: z.enum(EARLY_CLOSE_RULES),
+  fetchRule: fetchRuleSchema,
+  /** Share of a grower's later sets that hold a recipe the grower has had before. */
+  meetAgainShare: share,
+  sampleSize: sampleSizeSchema.nullable(),
+});
+export type PlanChoices = z.infer<typeof planChoicesSchema>;
+
+const questionSchema = z
+  .string()
+  .trim()
+  .min(1, { error: "plan.question.empty" })
+  .max(300, { error: "plan.question.long" });
+
+const armsSchema = z
+  .array(planArmSchema)
+  .min(ARMS_PER_TRIAL.min, { error: "plan.arms.few" })
+  .max(ARMS_PER_TRIAL.max, { error: "plan.arms.many" })
+  .refine((arms) => allDifferent(arms.map((arm) => arm.code)), { error: "arms.code.repeated" })
+  .refine((arms) => allDifferent(arms.map((arm) => arm.variantHash)), { error: "plan.arms.sameRecipe" })
+  .readonly();
+
+const boxesPerSetSchema = z
+  .strictObject({ min: boxCountSchema, max: boxCountSchema })
+  .refine(({ min, max }) => min <= max, { error: "plan.boxesPerSet.order" });
+
+/** What every form of plan holds. */
+const planBase = {
+  question: questionSchema,
+  primaryOutcome: z.literal("growth"),
+  /** The last day of the trial, a calendar date `YYYY-MM-DD`. */
+  endsOn: z.iso.date({ error: "plan.endsOn.form" }),
+  climateGrouping: climateGroupingSchema,
+  boxesPerSet: boxesPerSetSchema,
+  /** In the order draws use. */
+  arms: armsSchema,
+  rubricVersion: codeSchema,
+  lossHandling: z.literal("as-drawn"),
+};
+
 /** What a trial promises when it opens. It never changes after; its hash is published with the seal. */
 export const trialPlanSchema = z
   .strictObject({
-    question: z
-      .string()
-      .trim()
-      .min(1, { error: "plan.question.empty" })
-      .max(300, { error: "plan.question.long" }),
-    primaryOutcome: z.literal("growth"),
-    /** What a cell, one arm in one climate group, must hold before results come out from behind the curtain. */
-    minimum: z.strictObject({
-      boxesPerCell: z.int().min(LEAST_MINIMUM.boxesPerCell, { error: "plan.minimum.boxes" }),
-      growersPerCell: z.int().min(LEAST_MINIMUM.growersPerCell, { error: "plan.minimum.growers" }),
-    }),
-    /** The last day of the trial, a calendar date `YYYY-MM-DD`. */
-    endsOn: z.iso.date({ error: "plan.endsOn.form" }),
-    climateGrouping: climateGroupingSchema,
-    boxesPerSet: z
-      .strictObject({ min: boxCountSchema, max: boxCountSchema })
-      .refine(({ min, max }) => min <= max, { error: "plan.boxesPerSet.order" }),
-    /** In the order draws use. */
-    arms: z
-      .array(planArmSchema)
-      .min(ARMS_PER_TRIAL.min, { error: "plan.arms.few" })
-      .max(ARMS_PER_TRIAL.max, { error: "plan.arms.many" })
-      .refine((arms) => allDifferent(arms.map((arm) => arm.code)), { error: "arms.code.repeated" })
-      .refine((arms) => allDifferent(arms.map((arm) => arm.variantHash)), { error: "plan.arms.sameRecipe" })
-      .readonly(),
-    rubricVersion: codeSchema,
-    /** Names the printed rule by which the trial may close early. */
-    earlyCloseRule: codeSchema,
-    /** Lost boxes stay in the analysis of what was drawn. */
-    lossHandling: z.literal("as-drawn"),
+    ...planBase,
+    ...planChoicesSchema.shape,
+    form: z.literal(2),
+    /** Difference between two recipes in the mean growth of boxes that were drawn for them, over growers of a climate group. */
+    estimand: z.literal("mean-growth-as-drawn"),
+    /** Two-sided level of the primary comparison, and of its intervals 1 − alpha. */
+    alpha: z.literal(0.05),
+    /** What was cooked otherwise stays with the recipe drawn; as cooked is analysed beside it. */
+    deviations: z.literal("as-drawn-then-as-cooked"),
   })
+  .refine(
+    ({ primaryComparison: primary, arms }) =>
+      primary.kind !== "against-reference" || arms.some(({ code }) => code === primary.arm),
+    { path: ["primaryComparison"], error: "plan.reference" },
+  )
   .readonly();
 export type TrialPlan = z.infer<typeof trialPlanSchema>;
+
+/** Plans of trials opened before comparisons, margins and looks were part of one. */
+const firstPlanSchema = z
+  .strictObject({
+    ...planBase,
+    minimum: planChoicesSchema.shape.minimum,
+    earlyCloseRule: codeSchema,
+  })
+  .readonly();
+
+/** Any plan a stored trial may have. */
+export const storedPlanSchema = z.union([trialPlanSchema, firstPlanSchema]);
+export type StoredPlan = z.infer<typeof storedPlanSchema>;

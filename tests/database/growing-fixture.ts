@@ -9,7 +9,7 @@ import { sealSecret } from "@/lib/services/seal";
 import { AGREEMENT_VERSION, type EnrolmentInput } from "@/shared/schemas/enrolment";
 import type { GradeInput } from "@/shared/schemas/grade";
 import type { OutingInput } from "@/shared/schemas/outing";
-import type { TrialPlan } from "@/shared/schemas/plan";
+import type { StoredPlan } from "@/shared/schemas/plan";
 import type { VariantContent } from "@/shared/schemas/protocol-variant";
 import type { SiteInput } from "@/shared/schemas/site";
 import { freshDatabase } from "../harness/database";
@@ -112,7 +112,7 @@ export async function newOpenTrial(db: Database, capacity = 20): Promise<OpenTri
     { code: "mild-wet", classes: ["Cfb" as const] },
     { code: "dry-summer", classes: ["Csa" as const, "Csb" as const] },
   ];
-  const plan: TrialPlan = {
+  const plan: StoredPlan = {
     question: "Which grain, and how wet?",
     primaryOutcome: "growth",
     minimum: { boxesPerCell: 5, growersPerCell: 3 },

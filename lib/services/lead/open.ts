@@ -10,7 +10,7 @@ import { newSecretHex, openSecret, sealSecret } from "@/lib/services/seal";
 import { ARMS_PER_TRIAL, type TrialPlan } from "@/shared/schemas/plan";
 import { groupingFaults } from "@/shared/vocabulary/climate";
 import { authoriseLead } from "./authorise";
-import { planOf } from "./plan";
+import { DEFAULT_PLAN_CHOICES, planOf } from "./plan";
 
 export type OpenRefusal =
   | "NOT_FOUND"
@@ -43,7 +43,7 @@ export async function openTrial(
     grain: content.grain,
     variantHash: contentHash,
   }));
-  const plan = planOf({ ...trial, minimum: input.minimum, arms });
+  const plan = planOf({ ...trial, arms, choices: { ...DEFAULT_PLAN_CHOICES, minimum: input.minimum } });
   const secretHex = newSecretHex();
   const sealed = { trialId, planHash: planHash(plan), seal: sealOf(secretHex) };
   await markOpened(tx, trialId, {

@@ -1,38 +1,48 @@
-import { type TrialPlan, trialPlanSchema } from "@/shared/schemas/plan";
+import { LEAST_MINIMUM, type PlanChoices, type TrialPlan, trialPlanSchema } from "@/shared/schemas/plan";
 import type { ClimateGrouping } from "@/shared/vocabulary/climate";
 
 /** The rubric of lib/engine/grading: growth by the boundaries of ASTM G21. */
 export const RUBRIC_VERSION = "growth-1";
 
-/**
- * The one rule in use: the lead may close before the last day; whoever reads the results is told that it was
- * early, and the lead has seen no result by recipe unless every cell had reached the stated minimum.
- */
-export const EARLY_CLOSE_RULE = "lead-may-close-marked";
+/** What a draft's plan says until its lead says otherwise. */
+export const DEFAULT_PLAN_CHOICES: PlanChoices = {
+  minimum: LEAST_MINIMUM,
+  primaryComparison: { kind: "all-pairs" },
+  margin: 0.5,
+  looks: { count: 1, spending: "obrien-fleming-type" },
+  endsAtBoxes: null,
+  earlyCloseRule: "lead-may-close-marked",
+  fetchRule: { kind: "by-growth" },
+  meetAgainShare: 0.2,
+  sampleSize: null,
+};
 
-/** What a trial promises, from its draft and the minimum the lead states. */
+/** What a trial promises, from its draft and what its lead chose for the analysis. */
 export function planOf(draft: {
   readonly question: string;
-  readonly minimum: TrialPlan["minimum"];
   /** `YYYY-MM-DD` */
   readonly endsOn: string;
   readonly grouping: ClimateGrouping;
   readonly boxesMin: number;
   readonly boxesMax: number;
   readonly arms: TrialPlan["arms"];
+  readonly choices: PlanChoices;
 }): TrialPlan {
-  const { question, minimum, endsOn, grouping, boxesMin, boxesMax, arms } = draft;
+  const { question, endsOn, grouping, boxesMin, boxesMax, arms, choices } = draft;
   return trialPlanSchema.parse({
+    ...choices,
+    form: 2,
     question,
+    estimand: "mean-growth-as-drawn",
     primaryOutcome: "growth",
-    minimum,
+    alpha: 0.05,
     endsOn,
     climateGrouping: grouping,
     boxesPerSet: { min: boxesMin, max: boxesMax },
     arms,
     rubricVersion: RUBRIC_VERSION,
-    earlyCloseRule: EARLY_CLOSE_RULE,
     lossHandling: "as-drawn",
+    deviations: "as-drawn-then-as-cooked",
   });
 }
 

@@ -1,9 +1,9 @@
 import { expect, test } from "vitest";
 import { planHash } from "@/lib/engine/design/plan";
 import { sha256Hex } from "@/lib/engine/random/hash";
-import { type TrialPlan, trialPlanSchema } from "@/shared/schemas/plan";
+import { storedPlanSchema, type TrialPlan, trialPlanSchema } from "@/shared/schemas/plan";
 
-const plan: TrialPlan = trialPlanSchema.parse({
+const FIRST_PLAN = {
   question: "Which grain takes best, cooked firm or soft?",
   primaryOutcome: "growth",
   minimum: { boxesPerCell: 12, growersPerCell: 6 },
@@ -20,12 +20,31 @@ const plan: TrialPlan = trialPlanSchema.parse({
   rubricVersion: "1",
   earlyCloseRule: "none",
   lossHandling: "as-drawn",
+} as const;
+
+const plan: TrialPlan = trialPlanSchema.parse({
+  ...FIRST_PLAN,
+  form: 2,
+  estimand: "mean-growth-as-drawn",
+  alpha: 0.05,
+  primaryComparison: { kind: "against-reference", arm: "rye-1" },
+  margin: 0.5,
+  looks: { count: 2, spending: "obrien-fleming-type" },
+  endsAtBoxes: 400,
+  earlyCloseRule: "never",
+  fetchRule: { kind: "staged", afterDays: [4, 6] },
+  meetAgainShare: 0.2,
+  deviations: "as-drawn-then-as-cooked",
+  sampleSize: null,
 });
 
 test("the plan's hash depends on its content alone, not on how it is written down", () => {
   const reversed = Object.fromEntries(Object.entries(structuredClone(plan)).reverse());
   expect(planHash(trialPlanSchema.parse(reversed))).toBe(planHash(plan));
-  expect(planHash(plan)).toBe(
+});
+
+test("a plan of the first form is still read, and keeps the hash it was published with", () => {
+  expect(planHash(storedPlanSchema.parse(FIRST_PLAN))).toBe(
     sha256Hex(
       '{"arms":[{"code":"rye-1","grain":"rye","variantHash":"' +
         "1".repeat(64) +
@@ -47,7 +66,13 @@ test("any change to the plan changes its hash", () => {
     { climateGrouping: plan.climateGrouping.toReversed() },
     { boxesPerSet: { min: 3, max: 7 } },
     { arms: plan.arms.toReversed() },
-    { earlyCloseRule: "lead-illness" },
+    { earlyCloseRule: "every-cell-at-minimum" },
+    { margin: 0.4 },
+    { primaryComparison: { kind: "against-best" } },
+    { looks: { ...plan.looks, count: 3 } },
+    { endsAtBoxes: null },
+    { fetchRule: { kind: "by-growth" } },
+    { meetAgainShare: 0.25 },
   ];
   const hashes = [{}, ...changes].map((change) => planHash({ ...plan, ...change }));
   expect(new Set(hashes).size).toBe(changes.length + 1);
@@ -64,6 +89,12 @@ test.each([
   ["a class in two groups", { climateGrouping: [...plan.climateGrouping, { code: "x", classes: ["Csa"] }] }],
   ["a day that does not exist", { endsOn: "2026-02-30" }],
   ["no question", { question: "  " }],
+  ["a margin of nothing", { margin: 0 }],
+  ["a margin wider than the scale", { margin: 4.1 }],
+  ["a reference it doesn't have", { primaryComparison: { kind: "against-reference", arm: "oats" } }],
+  ["one fetch day as stages", { fetchRule: { kind: "staged", afterDays: [4] } }],
+  ["a fetch day twice", { fetchRule: { kind: "staged", afterDays: [4, 4] } }],
+  ["more than all growers", { meetAgainShare: 1.1 }],
   ["something more than the plan", { secret: "00" }],
 ])("the plan refuses %s", (_name, change) => {
   expect(trialPlanSchema.safeParse({ ...plan, ...change }).success).toBe(false);

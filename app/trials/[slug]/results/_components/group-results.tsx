@@ -1,7 +1,7 @@
 import { GrowthBars } from "@/lib/ui/charts/growth-bars";
 import { MeanIntervals } from "@/lib/ui/charts/mean-intervals";
 import { trialMessages as words } from "@/lib/ui/messages/en/trials";
-import type { TrialPlan } from "@/shared/schemas/plan";
+import type { StoredPlan } from "@/shared/schemas/plan";
 import type { PoolArmSummary, PoolRank, PoolWarning } from "@/shared/schemas/pool";
 import { ArmTables } from "./arm-tables";
 import { headline, meetsMinimum } from "./headline";
@@ -18,7 +18,7 @@ interface Props {
   summaries: readonly PoolArmSummary[];
   /** Where recipes were tested against each other. */
   rank?: PoolRank;
-  minimum: TrialPlan["minimum"];
+  minimum: StoredPlan["minimum"];
   /** Whether it stands open from the start; the others unfold, so that the page stays short on a phone. */
   open?: boolean;
 }

@@ -1,12 +1,12 @@
 import { decimal } from "@/lib/ui/format";
 import { trialMessages } from "@/lib/ui/messages/en/trials";
-import type { TrialPlan } from "@/shared/schemas/plan";
+import type { StoredPlan } from "@/shared/schemas/plan";
 import type { PoolArmSummary, PoolRank } from "@/shared/schemas/pool";
 
 const ALPHA = 0.05;
 
 /** Whether a cell holds what the plan asks for before its recipe may be named. */
-export function meetsMinimum({ mean }: PoolArmSummary, minimum: TrialPlan["minimum"]): boolean {
+export function meetsMinimum({ mean }: PoolArmSummary, minimum: StoredPlan["minimum"]): boolean {
   return (mean.boxes ?? 0) >= minimum.boxesPerCell && (mean.growers ?? 0) >= minimum.growersPerCell;
 }
 
@@ -18,7 +18,7 @@ export function headline(
   summaries: readonly PoolArmSummary[],
   rank: PoolRank,
   nameOf: (arm: string) => string,
-  minimum: TrialPlan["minimum"],
+  minimum: StoredPlan["minimum"],
 ): string {
   const words = trialMessages.says;
   const comparable = summaries
