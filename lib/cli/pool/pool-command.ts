@@ -2,8 +2,8 @@ import { basename, resolve } from "node:path";
 import { parseArgs } from "node:util";
 import { poolTrial } from "@/lib/engine/statistics/pool-trial";
 import { type CommandIo, EXIT_OK, EXIT_REFUSED } from "../io";
+import { describeFaults } from "../table/faults";
 import { readPoolRows } from "./csv-rows";
-import { describeFaults } from "./faults";
 import { jsonReport } from "./json-report";
 import { textReport } from "./text-report";
 
@@ -23,6 +23,8 @@ Other columns are ignored and named. The table is your own: nothing is withheld.
   --seed N      a whole number for the permutations of the rank test with few growers;
                 if not given it comes from the data, so that the same data give the same answer
 `;
+
+const NOTHING_POOLED = "Nothing was pooled; mend the table and run the command again.";
 
 interface PoolArguments {
   readonly file: string;
@@ -45,7 +47,7 @@ export async function runPool(argv: readonly string[], io: CommandIo): Promise<n
   const { file, json, level, seed } = given.arguments;
   const read = await readPoolRows(resolve(io.directory, file));
   if (!read.ok) {
-    io.stderr(describeFaults(file, read.faults));
+    io.stderr(describeFaults(file, read.faults, NOTHING_POOLED));
     return EXIT_REFUSED;
   }
   for (const remark of read.remarks) io.stderr(`grainlot pool: ${remark}\n`);

@@ -1,6 +1,12 @@
 import type { PoolRow } from "@/shared/schemas/pool";
-import { type FaultList, shown } from "./faults";
-import type { ColumnName, Header } from "./header";
+import { type FaultList, shown } from "../table/faults";
+import type { Header } from "../table/header";
+
+export const POOL_COLUMNS = {
+  required: ["grower", "outing", "band", "arm", "outcome", "status"],
+  optional: ["box", "region"],
+} as const;
+type ColumnName = (typeof POOL_COLUMNS)["required" | "optional"][number];
 
 /** Digits with an optional point and exponent; no thousands separators, no other bases. */
 const DECIMAL = /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i;
@@ -23,7 +29,7 @@ export class RowReader {
   readonly #boxLines = new Map<string, number>();
 
   constructor(
-    private readonly header: Header,
+    private readonly header: Header<ColumnName>,
     private readonly faults: FaultList,
   ) {}
 

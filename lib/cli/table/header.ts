@@ -1,23 +1,30 @@
 import { type FaultList, shown } from "./faults";
 
-const REQUIRED = ["grower", "outing", "band", "arm", "outcome", "status"] as const;
-const OPTIONAL = ["box", "region"] as const;
-export type ColumnName = (typeof REQUIRED)[number] | (typeof OPTIONAL)[number];
+/** The columns a table must and may have. */
+export interface Columns<Name extends string> {
+  readonly required: readonly Name[];
+  readonly optional: readonly Name[];
+}
 
 /** Where each known column stands in a record, from 0, and what else the header names. */
-export interface Header {
+export interface Header<Name extends string> {
   readonly width: number;
-  readonly places: ReadonlyMap<ColumnName, number>;
+  readonly places: ReadonlyMap<Name, number>;
   readonly ignored: readonly string[];
 }
 
 /** Reads the header line; null after adding what is wrong with it. */
-export function readHeader(names: readonly string[], line: number, faults: FaultList): Header | null {
-  const places = new Map<ColumnName, number>();
+export function readHeader<Name extends string>(
+  { required, optional }: Columns<Name>,
+  names: readonly string[],
+  line: number,
+  faults: FaultList,
+): Header<Name> | null {
+  const places = new Map<Name, number>();
   const ignored: string[] = [];
   let doubled = false;
   names.forEach((name, place) => {
-    const known = [...REQUIRED, ...OPTIONAL].find((column) => column === name);
+    const known = [...required, ...optional].find((column) => column === name);
     if (known === undefined) {
       ignored.push(name);
     } else if (places.has(known)) {
@@ -32,14 +39,14 @@ export function readHeader(names: readonly string[], line: number, faults: Fault
       places.set(known, place);
     }
   });
-  const missing = REQUIRED.filter((name) => !places.has(name));
+  const missing = required.filter((name) => !places.has(name));
   if (missing.length > 0) {
     faults.add({
       kind: "column missing",
       line,
       message:
         `The header lacks ${missing.join(", ")}; it reads ${shown(names.join(","))}. The first line must name ` +
-        `the columns ${REQUIRED.join(",")} in any order, separated by commas, in lower case.`,
+        `the columns ${required.join(",")} in any order, separated by commas, in lower case.`,
     });
   }
   return doubled || missing.length > 0 ? null : { width: names.length, places, ignored };

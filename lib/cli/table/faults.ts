@@ -39,8 +39,11 @@ export function shown(value: string): string {
   return JSON.stringify(value.length > SHOWN_OF_A_VALUE ? `${value.slice(0, SHOWN_OF_A_VALUE)}…` : value);
 }
 
-/** One line a fault, `FILE:LINE: column N "NAME": what is wrong. What to do.`, then counts of those left out. */
-export function describeFaults(file: string, { named, furtherByKind }: Faults): string {
+/**
+ * One line a fault, `FILE:LINE: column N "NAME": what is wrong. What to do.`, then counts of those left out and
+ * what was not done because of them.
+ */
+export function describeFaults(file: string, { named, furtherByKind }: Faults, ending: string): string {
   const lines = named.map(({ line, column, message }) => {
     const place = line === null ? file : `${file}:${line}`;
     return column
@@ -50,6 +53,6 @@ export function describeFaults(file: string, { named, furtherByKind }: Faults): 
   for (const [kind, number] of furtherByKind) {
     lines.push(`${file}: and ${number} more: ${kind}.`);
   }
-  lines.push("Nothing was pooled; mend the table and run the command again.");
+  lines.push(ending);
   return lines.map((line) => `${line}\n`).join("");
 }
