@@ -17,19 +17,21 @@ export const DEFAULT_PLAN_CHOICES: PlanChoices = {
   sampleSize: null,
 };
 
-/** What a trial promises, from its draft and what its lead chose for the analysis. */
-export function planOf(draft: {
+/** What a draft says that its plan will hold. */
+interface DraftPromises {
   readonly question: string;
   /** `YYYY-MM-DD` */
   readonly endsOn: string;
   readonly grouping: ClimateGrouping;
   readonly boxesMin: number;
   readonly boxesMax: number;
-  readonly arms: TrialPlan["arms"];
   readonly choices: PlanChoices;
-}): TrialPlan {
-  const { question, endsOn, grouping, boxesMin, boxesMax, arms, choices } = draft;
-  return trialPlanSchema.parse({
+}
+
+/** All that a draft promises but its recipes, as its lead reads it before opening; not checked yet. */
+export function promisesOf(draft: DraftPromises): Omit<TrialPlan, "arms"> {
+  const { question, endsOn, grouping, boxesMin, boxesMax, choices } = draft;
+  return {
     ...choices,
     form: 2,
     question,
@@ -39,11 +41,15 @@ export function planOf(draft: {
     endsOn,
     climateGrouping: grouping,
     boxesPerSet: { min: boxesMin, max: boxesMax },
-    arms,
     rubricVersion: RUBRIC_VERSION,
     lossHandling: "as-drawn",
     deviations: "as-drawn-then-as-cooked",
-  });
+  };
+}
+
+/** What a trial promises, from its draft and what its lead chose for the analysis. */
+export function planOf({ arms, ...draft }: DraftPromises & { readonly arms: TrialPlan["arms"] }): TrialPlan {
+  return trialPlanSchema.parse({ ...promisesOf(draft), arms });
 }
 
 /** The code of an arm by its place: A, B, C, … */
