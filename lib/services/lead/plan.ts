@@ -28,8 +28,13 @@ interface DraftPromises {
   readonly choices: PlanChoices;
 }
 
+/** A plan without its recipes. */
+export type PlanPromises = Omit<TrialPlan, "arms" | "climateGrouping"> & {
+  readonly climateGrouping: ClimateGrouping;
+};
+
 /** All that a draft promises but its recipes, as its lead reads it before opening; not checked yet. */
-export function promisesOf(draft: DraftPromises): Omit<TrialPlan, "arms"> {
+export function promisesOf(draft: DraftPromises): PlanPromises {
   const { question, endsOn, grouping, boxesMin, boxesMax, choices } = draft;
   return {
     ...choices,
