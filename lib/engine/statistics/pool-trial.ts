@@ -3,6 +3,8 @@ import { sha256Hex } from "../random/hash";
 import { canonicalRows } from "./canonical-rows";
 import { groupBy } from "./grouping";
 import { isAnalysed } from "./grower-means";
+import { poolTable } from "./pool-table";
+import { blocksInBand, rankBlocks } from "./rank-blocks";
 import { rankTest } from "./rank-test";
 import { lossShare } from "./shares";
 import { countRows, summariseArm } from "./summaries";
@@ -38,9 +40,11 @@ export function poolTrial(given: readonly PoolRow[], options: PoolOptions = {}):
   const sha256 = sha256Hex(text);
   const seed = options.seed ?? sha256;
   const permutations = options.permutations ?? DEFAULT_PERMUTATIONS;
-  const rank = rankTest(rows, { seed: `${seed}/trial`, permutations });
-  const rankByBand = withGroups(rows, bandOf, (band, own): PoolRank & { band: string } => ({
-    ...rankTest(own, { seed: `${seed}/band/${band}`, permutations }),
+  const { columns } = poolTable(rows);
+  const blocks = rankBlocks(columns);
+  const rank = rankTest(blocks, { seed: `${seed}/trial`, permutations });
+  const rankByBand = columns.labels.band.map((band, number): PoolRank & { band: string } => ({
+    ...rankTest(blocksInBand(blocks, number), { seed: `${seed}/band/${band}`, permutations }),
     band,
   }));
   const byRegion = rows.filter((row) => row.region != null);

@@ -1,4 +1,5 @@
 import { seededSource } from "../random/source";
+import type { GrowerTotals } from "./rank-totals";
 import { generalisedInverse } from "./symmetric";
 
 export interface PermutationOptions {
@@ -6,12 +7,6 @@ export interface PermutationOptions {
   readonly seed: string;
   /** How many. */
   readonly permutations: number;
-}
-
-/** One grower's scores summed by arm; `arms` are the arms the grower had, the others' totals are 0. */
-export interface GrowerTotals {
-  readonly arms: readonly number[];
-  readonly total: readonly number[];
 }
 
 export interface PermutationTest {
@@ -32,50 +27,57 @@ export interface PermutationTest {
  * inverse serves all. p = (1 + permutations with a statistic at least as large) / (1 + permutations).
  */
 export function permutationTest(
-  growers: readonly GrowerTotals[],
+  totals: GrowerTotals,
   armCount: number,
   { seed, permutations }: PermutationOptions,
 ): PermutationTest {
-  const V = permutationCovariance(growers, armCount);
+  const V = permutationCovariance(totals, armCount);
   const inverse = generalisedInverse(V);
-  const observed = quadratic(
-    inverse,
-    growers.map(({ total }) => total),
-  );
+  const growers = Array.from({ length: totals.growers }, (_, g) => {
+    const [first, end] = [totals.start[g], totals.start[g + 1]];
+    return { arms: [...totals.arm.subarray(first, end)], total: totals.total.subarray(first, end) };
+  });
+  const T = new Float64Array(armCount);
+  const add = (arms: readonly number[], total: Float64Array): void =>
+    arms.forEach((arm, i) => {
+      T[arm]! += total[i]!;
+    });
+  for (const { arms, total } of growers) add(arms, total);
+  const observed = quadratic(inverse, T);
   const source = seededSource(seed);
   let asLarge = 0;
   for (let round = 0; round < permutations; round++) {
-    const relabelled = growers.map(({ arms, total }) => {
-      const moved = new Array<number>(armCount).fill(0);
-      source.shuffle(arms).forEach((arm, i) => {
-        moved[arm] = total[arms[i]!]!;
-      });
-      return moved;
-    });
-    if (quadratic(inverse, relabelled) >= observed * (1 - 1e-10)) asLarge++;
+    T.fill(0);
+    for (const { arms, total } of growers) add(source.shuffle(arms), total);
+    if (quadratic(inverse, T) >= observed * (1 - 1e-10)) asLarge++;
   }
-  const df = Math.round(V.reduce((trace, row, i) => trace + dot(row, inverse[i]!), 0));
+  const df = Math.round(V.reduce((trace, row, a) => trace + dot(row, inverse[a]!), 0));
   return { statistic: observed, df, p: (1 + asLarge) / (1 + permutations) };
 }
 
-function permutationCovariance(growers: readonly GrowerTotals[], armCount: number): number[][] {
+function permutationCovariance({ growers, start, arm, total }: GrowerTotals, armCount: number): number[][] {
   const V = Array.from({ length: armCount }, () => new Array<number>(armCount).fill(0));
-  for (const { arms, total } of growers) {
-    if (arms.length < 2) continue;
-    const variance = dot(total, total) / (arms.length - 1);
-    for (const a of arms) {
-      V[a]![a]! += variance;
-      for (const b of arms) V[a]![b]! -= variance / arms.length;
+  for (let g = 0; g < growers; g++) {
+    const [first, end] = [start[g]!, start[g + 1]!];
+    const m = end - first;
+    if (m < 2) continue;
+    const own = total.subarray(first, end);
+    const variance = dot(own, own) / (m - 1);
+    for (let i = first; i < end; i++) {
+      const row = V[arm[i]!]!;
+      row[arm[i]!]! += variance;
+      for (let h = first; h < end; h++) row[arm[h]!]! -= variance / m;
     }
   }
   return V;
 }
 
-function quadratic(inverse: readonly (readonly number[])[], vectors: readonly (readonly number[])[]): number {
-  const T = inverse.map((_, a) => vectors.reduce((sum, vector) => sum + vector[a]!, 0));
+function quadratic(inverse: readonly (readonly number[])[], T: Float64Array): number {
   return inverse.reduce((sum, row, a) => sum + T[a]! * dot(row, T), 0);
 }
 
-function dot(x: readonly number[], y: readonly number[]): number {
-  return x.reduce((sum, xi, i) => sum + xi * y[i]!, 0);
+function dot(x: ArrayLike<number>, y: ArrayLike<number>): number {
+  let sum = 0;
+  for (let i = 0; i < x.length; i++) sum += x[i]! * y[i]!;
+  return sum;
 }

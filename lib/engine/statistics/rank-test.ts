@@ -1,9 +1,9 @@
-import type { PoolClusteredRank, PoolRank, PoolRow, PoolWarning } from "@/shared/schemas/pool";
+import type { PoolClusteredRank, PoolRank, PoolWarning } from "@/shared/schemas/pool";
 import { chiSquareUpperTail, fUpperTail } from "./distributions";
-import { groupBy } from "./grouping";
-import { countDistinct, growerWarnings } from "./grower-means";
-import { type RankBlock, type RankBlocks, rankBlocks } from "./rank-blocks";
-import { type GrowerTotals, type PermutationOptions, permutationTest } from "./rank-permutation";
+import { growerWarnings } from "./grower-means";
+import type { RankBlocks } from "./rank-blocks";
+import { type PermutationOptions, permutationTest } from "./rank-permutation";
+import { type GrowerTotals, growerTotals, plainTotals } from "./rank-totals";
 import { generalisedQuadraticForm } from "./symmetric";
 
 /** A test over growers says nothing about growers in general when there are fewer than this. */
@@ -17,32 +17,31 @@ const MINIMUM_GROWERS = 3;
  * arm, χ² = T′S⁻T on rank S degrees of freedom: Friedman's, Durbin's and van Elteren's tests in one. It asks
  * whether there is no effect for any grower and takes outings as independent. `clustered` is the form with the
  * grower as the unit, the one to read. Outings with a single measured box are skipped and counted.
+ *
+ * Over one band: `rankTest(blocksInBand(blocks, band), …)`. Time grows linearly with the boxes.
  */
-export function rankTest(rows: readonly PoolRow[], options: PermutationOptions): PoolRank {
-  const ranked = rankBlocks(rows);
-  const { arms, blocks, skippedOutings } = ranked;
-  const growers = countDistinct(blocks, (block) => block.grower);
+export function rankTest(blocks: RankBlocks, options: PermutationOptions): PoolRank {
+  const { arms, T, S } = plainTotals(blocks);
+  const totals = growerTotals(blocks, arms);
+  const outings = blocks.grower.length;
+  const skippedOutings = blocks.skippedOutings.reduce((sum, skipped) => sum + skipped, 0);
   const warnings: PoolWarning[] = skippedOutings > 0 ? ["SINGLE_BOX_OUTINGS_SKIPPED"] : [];
   const result: PoolRank = {
     method: "BLOCK_STRATIFIED_ROW_MEAN_SCORES",
-    boxes: blocks.reduce((sum, block) => sum + block.arms.length, 0),
-    outings: blocks.length,
-    growers,
+    boxes: blocks.arm.length,
+    outings,
+    growers: totals.growers,
     skippedOutings,
     chiSquare: null,
     df: null,
     p: null,
-    clustered: clusteredRankTest(ranked, options),
+    clustered: clusteredRankTest(totals, arms.length, options),
     reason: null,
     warnings,
   };
-  if (blocks.length === 0) return { ...result, reason: "NO_BLOCKS" };
+  if (outings === 0) return { ...result, reason: "NO_BLOCKS" };
   if (arms.length === 1) return { ...result, reason: "ONE_ARM" };
-  const totals = armTotals(blocks, arms.length);
-  const { value: chiSquare, rank: df } = generalisedQuadraticForm(
-    totals,
-    nullCovariance(blocks, arms.length),
-  );
+  const { value: chiSquare, rank: df } = generalisedQuadraticForm(T, S);
   if (df === 0) return { ...result, reason: "NO_VARIATION" };
   if (df < arms.length - 1) warnings.push("ARMS_NOT_LINKED");
   return { ...result, chiSquare, df, p: chiSquareUpperTail(chiSquare, df) };
@@ -55,9 +54,12 @@ export function rankTest(rows: readonly PoolRow[], options: PermutationOptions):
  * T² = G T̄′C⁻T̄ and F = T²(G − q)/(q(G − 1)) on q and G − q. Below max(20, 3q) growers, or where T̄ leaves the
  * range of C (all growers agree exactly in some direction), arm labels are permuted within growers instead.
  */
-function clusteredRankTest({ arms, blocks }: RankBlocks, options: PermutationOptions): PoolClusteredRank {
-  const totals = growerTotals(blocks, arms.length);
-  const growers = totals.length;
+function clusteredRankTest(
+  totals: GrowerTotals,
+  armCount: number,
+  options: PermutationOptions,
+): PoolClusteredRank {
+  const { growers } = totals;
   const result: PoolClusteredRank = {
     method: "HOTELLING_F",
     statistic: null,
@@ -70,16 +72,14 @@ function clusteredRankTest({ arms, blocks }: RankBlocks, options: PermutationOpt
     reason: null,
     warnings: growerWarnings(growers),
   };
-  if (blocks.length === 0) return { ...result, reason: "NO_BLOCKS" };
-  if (arms.length === 1) return { ...result, reason: "ONE_ARM" };
-  if (totals.every(({ total }) => total.every((x) => Math.abs(x) < 1e-12))) {
-    return { ...result, reason: "NO_VARIATION" };
-  }
+  if (growers === 0) return { ...result, reason: "NO_BLOCKS" };
+  if (armCount === 1) return { ...result, reason: "ONE_ARM" };
+  if (totals.total.every((x) => Math.abs(x) < 1e-12)) return { ...result, reason: "NO_VARIATION" };
   if (growers < MINIMUM_GROWERS) return { ...result, reason: "TOO_FEW_GROWERS" };
-  const mean = arms.map((_, a) => totals.reduce((sum, { total }) => sum + total[a]!, 0) / growers);
+  const mean = meanTotal(totals, armCount);
   const { value, rank: q, inRange } = generalisedQuadraticForm(mean, centredCovariance(totals, mean));
   if (growers < Math.max(20, 3 * q) || !inRange) {
-    const { statistic, df, p } = permutationTest(totals, arms.length, options);
+    const { statistic, df, p } = permutationTest(totals, armCount, options);
     const { seed, permutations } = options;
     return { ...result, method: "PERMUTATION_WITHIN_GROWERS", statistic, df1: df, p, permutations, seed };
   }
@@ -87,43 +87,35 @@ function clusteredRankTest({ arms, blocks }: RankBlocks, options: PermutationOpt
   return { ...result, statistic, df1: q, df2: growers - q, p: fUpperTail(statistic, q, growers - q) };
 }
 
-function armTotals(blocks: readonly RankBlock[], armCount: number): number[] {
-  const totals = new Array<number>(armCount).fill(0);
-  for (const { arms, scores } of blocks) {
-    arms.forEach((arm, i) => {
-      totals[arm]! += scores[i]!;
-    });
-  }
-  return totals;
+function meanTotal({ growers, arm, total }: GrowerTotals, armCount: number): number[] {
+  const mean = new Array<number>(armCount).fill(0);
+  total.forEach((x, i) => {
+    mean[arm[i]!]! += x / growers;
+  });
+  return mean;
 }
 
-/** S of the plain form. */
-function nullCovariance(blocks: readonly RankBlock[], armCount: number): number[][] {
-  const S = Array.from({ length: armCount }, () => new Array<number>(armCount).fill(0));
-  for (const { arms, scores } of blocks) {
-    const k = scores.length;
-    const variance = scores.reduce((sum, score) => sum + score * score, 0) / (k - 1);
-    for (const a of arms) {
-      S[a]![a]! += variance;
-      for (const b of arms) S[a]![b]! -= variance / k;
+/** Growers that agree to rounding differ by nothing: what is left of a difference there is no direction to test. */
+const RELATIVE_ROUNDING = 1e-13;
+
+function centredCovariance(
+  { growers, start, arm, total }: GrowerTotals,
+  mean: readonly number[],
+): number[][] {
+  const size = mean.length;
+  const sums = new Float64Array(size * size);
+  const difference = new Float64Array(size);
+  const largest = total.reduce((most, x) => Math.max(most, Math.abs(x)), 0);
+  for (let g = 0; g < growers; g++) {
+    for (let a = 0; a < size; a++) difference[a] = -mean[a]!;
+    for (let i = start[g]!; i < start[g + 1]!; i++) difference[arm[i]!]! += total[i]!;
+    for (let a = 0; a < size; a++) {
+      const x = Math.abs(difference[a]!) <= RELATIVE_ROUNDING * largest ? 0 : difference[a]!;
+      difference[a] = x;
+      for (let b = 0; b <= a; b++) sums[a * size + b]! += x * difference[b]!;
     }
   }
-  return S;
-}
-
-function growerTotals(blocks: readonly RankBlock[], armCount: number): GrowerTotals[] {
-  return [...groupBy(blocks, (block) => block.grower).values()].map((own) => ({
-    arms: [...new Set(own.flatMap((block) => block.arms))].sort((a, b) => a - b),
-    total: armTotals(own, armCount),
-  }));
-}
-
-function centredCovariance(totals: readonly GrowerTotals[], mean: readonly number[]): number[][] {
-  return mean.map((meanA, a) =>
-    mean.map(
-      (meanB, b) =>
-        totals.reduce((sum, { total }) => sum + (total[a]! - meanA) * (total[b]! - meanB), 0) /
-        (totals.length - 1),
-    ),
+  return mean.map((_, a) =>
+    mean.map((__, b) => sums[Math.max(a, b) * size + Math.min(a, b)]! / (growers - 1)),
   );
 }

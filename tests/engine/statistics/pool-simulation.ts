@@ -1,4 +1,6 @@
 import { growerMeanInterval } from "@/lib/engine/statistics/grower-means";
+import { poolTable } from "@/lib/engine/statistics/pool-table";
+import { rankBlocks } from "@/lib/engine/statistics/rank-blocks";
 import { rankTest } from "@/lib/engine/statistics/rank-test";
 import { cleanTakeShare, lossShare } from "@/lib/engine/statistics/shares";
 import {
@@ -37,7 +39,10 @@ export function simulateRankSize(trial: SimulatedTrial, runs: number, seed: stri
   const clustered: number[] = [];
   for (let run = 0; run < runs; run++) {
     const rows = simulateTrial(trial, `${seed}/${run}`);
-    const test = rankTest(rows, { seed: `${seed}/${run}/permute`, permutations: PERMUTATIONS });
+    const test = rankTest(rankBlocks(poolTable(rows).columns), {
+      seed: `${seed}/${run}/permute`,
+      permutations: PERMUTATIONS,
+    });
     plain.push(Number(test.p! <= 0.05));
     clustered.push(Number(test.clustered.p! <= 0.05));
   }

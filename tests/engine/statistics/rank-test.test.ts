@@ -1,9 +1,32 @@
 import { describe, expect, it } from "vitest";
+import { poolTable } from "@/lib/engine/statistics/pool-table";
+import { blocksInBand, rankBlocks } from "@/lib/engine/statistics/rank-blocks";
+import type { PermutationOptions } from "@/lib/engine/statistics/rank-permutation";
 import { rankTest } from "@/lib/engine/statistics/rank-test";
 import type { PoolRow } from "@/shared/schemas/pool";
 import { reference, relativelyClose } from "./reference";
 
 const options = { seed: "rank test", permutations: 999 };
+
+function rankOf(rows: readonly PoolRow[], permutation: PermutationOptions) {
+  return rankTest(rankBlocks(poolTable(rows).columns), permutation);
+}
+
+/** The 116 measured days of datasets::airquality, New York 1973 (Chambers et al. 1983), as in R's own example. */
+const ozonePpbByMonth = {
+  "5": [41, 36, 12, 18, 28, 23, 19, 8, 7, 16, 11, 14, 18, 14, 34, 6, 30, 11, 1, 11, 4, 32, 23, 45, 115, 37],
+  "6": [29, 71, 39, 23, 21, 37, 20, 12, 13],
+  "7": [
+    135, 49, 32, 64, 40, 77, 97, 97, 85, 10, 27, 7, 48, 35, 61, 79, 63, 16, 80, 108, 20, 52, 82, 50, 64, 59,
+  ],
+  "8": [
+    39, 9, 16, 78, 35, 66, 122, 89, 110, 44, 28, 65, 22, 59, 23, 31, 44, 21, 9, 45, 168, 73, 76, 118, 84, 85,
+  ],
+  "9": [
+    96, 78, 73, 91, 47, 32, 20, 23, 21, 24, 44, 21, 28, 9, 13, 46, 18, 13, 24, 16, 13, 23, 36, 7, 14, 30, 14,
+    18, 20,
+  ],
+};
 
 /** Complete outings, one per grower: a row per grower, a column per arm. */
 function completeBlocks(outcomes: readonly (readonly number[])[]): PoolRow[] {
@@ -24,7 +47,7 @@ function completeBlocks(outcomes: readonly (readonly number[])[]): PoolRow[] {
 describe("the plain block-stratified form", () => {
   it("is Friedman's test on complete blocks (R: friedman.test(RoundingTimes))", () => {
     const { times, chiSquare, df, p } = reference.friedman;
-    const rank = rankTest(completeBlocks(times), options);
+    const rank = rankOf(completeBlocks(times), options);
     expect(rank.df).toBe(df);
     expect(relativelyClose(rank.chiSquare, chiSquare, 1e-12)).toBe(true);
     expect(relativelyClose(rank.p, p, 1e-10)).toBe(true);
@@ -35,7 +58,7 @@ describe("the plain block-stratified form", () => {
 
   it("is van Elteren's test on two arms (coin, warpbreaks: wool given tension)", () => {
     const { rows, rank: expected } = reference.vanElteren;
-    const rank = rankTest(rows, options);
+    const rank = rankOf(rows, options);
     expect(rank).toMatchObject({ df: expected.df, boxes: expected.boxes, outings: expected.outings });
     expect(relativelyClose(rank.chiSquare, expected.chiSquare, 1e-12)).toBe(true);
     expect(relativelyClose(rank.p, expected.p, 1e-12)).toBe(true);
@@ -58,7 +81,7 @@ describe("the plain block-stratified form", () => {
         return { grower: `p${i}`, outing: `p${i}`, band: "", arm, outcome, status: "graded" };
       }),
     );
-    const rank = rankTest(rows, options);
+    const rank = rankOf(rows, options);
     expect(rank.df).toBe(6);
     expect(rank.chiSquare).toBeCloseTo(12, 10);
   });
@@ -66,12 +89,39 @@ describe("the plain block-stratified form", () => {
   it.each(reference.trials.map((trial, i) => ({ ...trial, name: i + 1 })))(
     "agrees with coin on unequal outings, repeated arms and ties: trial $name",
     ({ rows, rank: expected }) => {
-      const rank = rankTest(rows, options);
+      const rank = rankOf(rows, options);
       expect(rank).toMatchObject({ df: expected.df, boxes: expected.boxes, outings: expected.outings });
       expect(relativelyClose(rank.chiSquare, expected.chiSquare, 1e-9)).toBe(true);
       expect(relativelyClose(rank.p, expected.p, 1e-9)).toBe(true);
     },
   );
+
+  it("is Kruskal & Wallis' test on one large outing with ties (R: kruskal.test(Ozone ~ Month, airquality))", () => {
+    const rows = Object.entries(ozonePpbByMonth).flatMap(([month, values]) =>
+      values.map((outcome): PoolRow => {
+        return { grower: "g", outing: "o", band: "", arm: month, outcome, status: "graded" };
+      }),
+    );
+    const rank = rankOf(rows, options);
+    // As printed under ?kruskal.test, 29.267 on 4, p = 6.901e-06; with all digits by R 4.2.2.
+    expect(rank).toMatchObject({ boxes: 116, df: 4 });
+    expect(relativelyClose(rank.chiSquare, 29.2665763061169, 1e-13)).toBe(true);
+    expect(relativelyClose(rank.p, 6.90071411854678e-6, 1e-12)).toBe(true);
+  });
+
+  it("over one band is the test of that band's rows alone", () => {
+    const { rows } = reference.trials[3]!;
+    const { columns } = poolTable(rows);
+    const bands = columns.labels.band;
+    expect(bands.length).toBeGreaterThan(1);
+    bands.forEach((band, number) => {
+      const alone = rankOf(
+        rows.filter((row) => row.band === band),
+        options,
+      );
+      expect(rankTest(blocksInBand(rankBlocks(columns), number), options)).toEqual(alone);
+    });
+  });
 
   it("skips outings with a single measured box and says so", () => {
     const rows = completeBlocks([
@@ -80,10 +130,10 @@ describe("the plain block-stratified form", () => {
       [0, 1, 0],
     ]);
     const single = { ...rows[0]!, grower: "alone", outing: "alone" };
-    const rank = rankTest([...rows, single], options);
+    const rank = rankOf([...rows, single], options);
     expect(rank).toMatchObject({ skippedOutings: 1, outings: 3, growers: 3 });
     expect(rank.warnings).toContain("SINGLE_BOX_OUTINGS_SKIPPED");
-    expect(rank.chiSquare).toBe(rankTest(rows, options).chiSquare);
+    expect(rank.chiSquare).toBe(rankOf(rows, options).chiSquare);
   });
 
   it("compares within groups where no outing links the arms, and says so", () => {
@@ -93,7 +143,7 @@ describe("the plain block-stratified form", () => {
       [1, 3],
       [0, 3],
     ]).map((row, i) => (i < 4 ? row : { ...row, arm: `other ${row.arm}` }));
-    const rank = rankTest(rows, options);
+    const rank = rankOf(rows, options);
     expect(rank.df).toBe(2);
     expect(rank.warnings).toContain("ARMS_NOT_LINKED");
   });
@@ -110,7 +160,7 @@ describe("the plain block-stratified form", () => {
       ]),
     ],
   ])("gives %s instead of a number", (reason, rows) => {
-    const rank = rankTest(rows, options);
+    const rank = rankOf(rows, options);
     expect(rank).toMatchObject({ reason, chiSquare: null, p: null, clustered: { reason, p: null } });
   });
 });
@@ -119,7 +169,7 @@ describe("the grower-clustered form", () => {
   it.each(reference.trials.map((trial, i) => ({ ...trial, name: i + 1 })))(
     "is Hotelling's T² from max(20, 3q) growers up (R, computed directly): trial $name",
     ({ rows, hotelling }) => {
-      const { clustered } = rankTest(rows, options);
+      const { clustered } = rankOf(rows, options);
       expect(clustered.growers).toBe(hotelling.growers);
       if (hotelling.growers < Math.max(20, 3 * hotelling.df1)) {
         expect(clustered.method).toBe("PERMUTATION_WITHIN_GROWERS");
@@ -140,7 +190,7 @@ describe("the grower-clustered form", () => {
     ];
     const rows = completeBlocks(outcomes);
     const permutations = 20_000;
-    const { clustered } = rankTest(rows, { seed: "exact", permutations });
+    const { clustered } = rankOf(rows, { seed: "exact", permutations });
     // With one complete outing per grower the statistic is Friedman's; all 6⁴ label permutations give its
     // distribution.
     const orders = [
@@ -166,15 +216,22 @@ describe("the grower-clustered form", () => {
     expect(clustered).toMatchObject({ df1: 2, df2: null, permutations, seed: "exact" });
   });
 
-  it("permutes where all growers agree exactly, which Hotelling's covariance can't weigh", () => {
-    const rows = completeBlocks(Array.from({ length: 25 }, () => [1, 2, 3]));
-    const { clustered } = rankTest(rows, options);
-    expect(clustered.method).toBe("PERMUTATION_WITHIN_GROWERS");
-    expect(clustered.p).toBe(1 / (1 + options.permutations));
-  });
+  it.each([
+    ["3", [1, 2, 3]],
+    ["4, where scores are rounded", [1, 2, 3, 4]],
+    ["6, where scores are rounded", [2, 2, 3, 4, 6, 5]],
+  ])(
+    "permutes where all growers agree exactly, which Hotelling's covariance can't weigh: arms %s",
+    (_, own) => {
+      const rows = completeBlocks(Array.from({ length: 26 }, () => own));
+      const { clustered } = rankOf(rows, options);
+      expect(clustered.method).toBe("PERMUTATION_WITHIN_GROWERS");
+      expect(clustered.p).toBe(1 / (1 + options.permutations));
+    },
+  );
 
   it("says nothing over growers from two of them", () => {
-    const { clustered, p } = rankTest(
+    const { clustered, p } = rankOf(
       completeBlocks([
         [1, 2, 3],
         [1, 3, 4],
@@ -187,9 +244,9 @@ describe("the grower-clustered form", () => {
 
   it("gives the same answer whatever the order of the rows, and for the same seed only", () => {
     const { rows } = reference.trials[0]!;
-    expect(rankTest([...rows].reverse(), options)).toEqual(rankTest(rows, options));
-    const other = rankTest(rows, { ...options, seed: "another" });
-    expect(other.clustered.statistic).toBe(rankTest(rows, options).clustered.statistic);
-    expect(other.clustered.p).not.toBe(rankTest(rows, options).clustered.p);
+    expect(rankOf([...rows].reverse(), options)).toEqual(rankOf(rows, options));
+    const other = rankOf(rows, { ...options, seed: "another" });
+    expect(other.clustered.statistic).toBe(rankOf(rows, options).clustered.statistic);
+    expect(other.clustered.p).not.toBe(rankOf(rows, options).clustered.p);
   });
 });

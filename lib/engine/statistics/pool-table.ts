@@ -1,0 +1,95 @@
+import type { PoolRow } from "@/shared/schemas/pool";
+import { utf8ToBytes } from "../random/hash";
+import type { PoolColumns } from "./columns";
+
+/** Many short texts as UTF-8 bytes end to end: text i stands from `ends[i − 1]` (0 for the first) to `ends[i]`. */
+export interface PackedTexts {
+  readonly bytes: Uint8Array;
+  readonly ends: Int32Array;
+}
+
+/** A whole table of boxes as columns: what the statistics read, and what else names a row. */
+export interface PoolTable {
+  readonly columns: PoolColumns;
+  /** Region by row, −1 where there is none; null where no row has one. */
+  readonly region: { readonly labels: readonly string[]; readonly index: Int32Array } | null;
+  /** Which of `texts` is the row's box code, −1 where it has none; null where no row has one. */
+  readonly box: { readonly texts: PackedTexts; readonly index: Int32Array } | null;
+  /** 1 clean take, 0 none, −1 unknown or lost, by row; null where no row knows. */
+  readonly cleanTake: Int8Array | null;
+}
+
+/**
+ * Rows as a table. Labels stand in code-unit order. Rows say nothing of availability, so all outings share the
+ * set "" (not stated).
+ */
+export function poolTable(rows: readonly PoolRow[]): PoolTable {
+  const graded = (row: PoolRow): boolean => row.status === "graded";
+  const grower = indexed(rows.map((row) => row.grower));
+  const outing = indexed(rows.map((row) => row.outing));
+  const band = indexed(rows.map((row) => row.band));
+  const arm = indexed(rows.map((row) => row.arm));
+  return {
+    columns: {
+      n: rows.length,
+      labels: {
+        grower: grower.labels,
+        outing: outing.labels,
+        band: band.labels,
+        arm: arm.labels,
+        availability: [""],
+      },
+      grower: grower.index,
+      outing: outing.index,
+      band: band.index,
+      arm: arm.index,
+      outcome: Float64Array.from(rows, (row) => (graded(row) ? (row.outcome ?? Number.NaN) : Number.NaN)),
+      lost: Uint8Array.from(rows, (row) => (graded(row) ? 0 : 1)),
+      availability: new Int32Array(rows.length),
+    },
+    region: optionalLabels(rows.map((row) => row.region)),
+    box: optionalTexts(rows.map((row) => row.box)),
+    cleanTake: optionalFlags(rows.map((row) => (graded(row) ? row.cleanTake : null))),
+  };
+}
+
+function indexed(values: readonly string[]): { labels: readonly string[]; index: Int32Array } {
+  const labels = [...new Set(values)].sort();
+  const place = new Map(labels.map((label, i) => [label, i]));
+  return { labels, index: Int32Array.from(values, (value) => place.get(value)!) };
+}
+
+type Optional<T> = readonly (T | null | undefined)[];
+
+function optionalLabels(values: Optional<string>): PoolTable["region"] {
+  const labels = [...new Set(values.filter((value) => value != null))].sort();
+  if (labels.length === 0) return null;
+  const place = new Map<string | null | undefined, number>(labels.map((label, i) => [label, i]));
+  return { labels, index: Int32Array.from(values, (value) => place.get(value) ?? -1) };
+}
+
+function optionalTexts(values: Optional<string>): PoolTable["box"] {
+  if (values.every((value) => value == null)) return null;
+  const texts: Uint8Array[] = [];
+  const index = Int32Array.from(values, (value) => (value == null ? -1 : texts.push(utf8ToBytes(value)) - 1));
+  return { texts: packed(texts), index };
+}
+
+function packed(texts: readonly Uint8Array[]): PackedTexts {
+  const ends = new Int32Array(texts.length);
+  let end = 0;
+  texts.forEach((text, i) => {
+    end += text.length;
+    ends[i] = end;
+  });
+  const bytes = new Uint8Array(end);
+  texts.forEach((text, i) => {
+    bytes.set(text, ends[i]! - text.length);
+  });
+  return { bytes, ends };
+}
+
+function optionalFlags(values: Optional<boolean>): PoolTable["cleanTake"] {
+  if (values.every((value) => value == null)) return null;
+  return Int8Array.from(values, (value) => (value == null ? -1 : Number(value)));
+}
