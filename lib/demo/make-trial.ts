@@ -1,4 +1,5 @@
 import type { DemoTrialRows } from "@/lib/data/demo";
+import { designOf } from "@/lib/engine/design/draw";
 import { chainStart, sealOf } from "@/lib/engine/design/ledger";
 import { planHash } from "@/lib/engine/design/plan";
 import { variantHash } from "@/lib/engine/grain/variant-identity";
@@ -43,7 +44,12 @@ export function makeTrial(source: RandomSource, people: DemoPeople, outline: Tri
   const sealed = { trialId: seed.id, planHash: planHash(plan), seal: sealOf(secretHex) };
   const grains = [...new Set(arms.map(({ grain }) => grain))];
   const seats = outline.households.map((household) => takeSeat(source, household, grains, openedAt));
-  const { rows, drawn, ledger } = drawSets(source, { ...sealed, secretHex }, arms, outline.plan(seats));
+  const { rows, drawn, ledger } = drawSets(
+    source,
+    { ...sealed, secretHex, design: designOf(plan) },
+    arms,
+    outline.plan(seats),
+  );
   const given = giveUpSome(rows.outings, closedAt);
   const used = drawn.filter((box) => !given.has(box.outingId));
   return {

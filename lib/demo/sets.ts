@@ -1,4 +1,6 @@
 import type { DemoOuting, DemoTrialRows } from "@/lib/data/demo";
+import type { DrawDesign } from "@/lib/engine/design/draw";
+import { EarlierDraws } from "@/lib/engine/design/history";
 import { appendDraw, type SealedTrial, timeHashOf } from "@/lib/engine/design/ledger";
 import { boxCode, outingCode } from "@/lib/engine/design/outing-code";
 import { bytesToHex } from "@/lib/engine/random/hash";
@@ -56,22 +58,25 @@ export interface DrawnSets {
 /** Draws the sets one after the other, by the engine and as the server does, in order of time. */
 export function drawSets(
   source: RandomSource,
-  trial: SealedTrial & { readonly secretHex: string },
+  trial: SealedTrial & { readonly secretHex: string; readonly design: DrawDesign },
   arms: readonly DemoArm[],
   planned: readonly PlannedSet[],
 ): DrawnSets {
   const rows: DrawnRows = { outings: [], boxes: [], draws: [], allocations: [] };
   const drawn: DrawnBox[] = [];
   const ledger: LedgerEntry[] = [];
+  const earlier = new EarlierDraws(arms.map(({ code }) => code));
   const codes = new Set<string>();
   const inOrder = [...planned].sort((a, b) => a.committedAt.getTime() - b.committedAt.getTime());
   for (const set of inOrder) {
     const outing = outingRow(source, trial.trialId, set, newCode(source, codes));
     const timeSalt = bytesToHex(Uint8Array.from({ length: 16 }, () => source.below(256)));
-    const inputs = inputsOf(set, outing, ledgerOutingId(trial.secretHex, outing.id), arms, ledger, timeSalt);
-    const answer = appendDraw(trial, ledger.at(-1) ?? null, trial.secretHex, inputs);
+    const inputs = inputsOf(set, outing, ledgerOutingId(trial.secretHex, outing.id), arms, earlier, timeSalt);
+    const { design, secretHex } = trial;
+    const answer = appendDraw(trial, design, ledger.at(-1) ?? null, secretHex, inputs, earlier.of(inputs));
     if (!answer.ok) throw new Error(`A set of the demo can't be drawn: ${answer.reason}.`);
     ledger.push(answer.entry);
+    earlier.add(answer.entry);
     rows.outings.push(outing);
     drawn.push(...keepDraw(source, rows, arms, { set, outing, entry: answer.entry, timeSalt }));
   }
@@ -83,12 +88,10 @@ function inputsOf(
   outing: DemoOuting,
   outingId: string,
   arms: readonly DemoArm[],
-  ledger: readonly LedgerEntry[],
+  earlier: EarlierDraws,
   timeSalt: string,
 ): DrawInputs {
-  const before = ledger
-    .filter(({ inputs }) => inputs.climateGroup === outing.band)
-    .flatMap(({ result }) => result.map(({ arm }) => arm));
+  const before = earlier.drawnBefore(outing.band);
   return drawInputsSchema.parse({
     outingId,
     household: set.seat.pseudonym,
@@ -99,7 +102,7 @@ function inputsOf(
     arms: arms.map(({ code, grain }) => ({
       code,
       grain,
-      drawnBefore: before.filter((arm) => arm === code).length,
+      drawnBefore: before.get(code) ?? 0,
     })),
     timeHash: timeHashOf(timeSalt, set.committedAt.toISOString()),
   });

@@ -14,12 +14,15 @@ export const hash256Schema = z.string().regex(/^[0-9a-f]{64}$/, { error: "hash.f
 /** One form per id, so that an outing cannot come twice in different case. */
 export const lowerCaseUuidSchema = z.uuid().lowercase();
 
+/** The name of a draw rule, such as `grainlot-draw/2`. */
+const algorithmSchema = z.string().regex(/^[a-z0-9][a-z0-9./-]{0,59}$/);
+
 /** An arm as a draw meets it. */
 const drawArmSchema = z
   .strictObject({
     code: codeSchema,
     grain: codeSchema,
-    /** Boxes drawn for this arm in the outing's climate group by the trial's earlier draws. */
+    /** Boxes drawn for this arm in the outing's climate group by the trial's earlier draws; returns don't count. */
     drawnBefore: z.int().min(0),
   })
   .readonly();
@@ -49,6 +52,8 @@ export const drawInputsSchema = z
       .readonly(),
     /** HMAC-SHA-256 of the instant of commitment under a salt that stays private. */
     timeHash: hash256Schema,
+    /** `outingId` of the household's earlier, abandoned set of boxes whose allocation this one receives. */
+    returns: lowerCaseUuidSchema.optional(),
   })
   .readonly();
 export type DrawInputs = z.infer<typeof drawInputsSchema>;
@@ -63,9 +68,11 @@ export const ledgerEntrySchema = z
     /** 1 for the trial's first draw. */
     number: z.int().min(1),
     /** Names the rule that made the result, so that old draws can be replayed after the rule has changed. */
-    algorithm: z.string().min(1).max(60),
+    algorithm: algorithmSchema,
     inputs: drawInputsSchema,
     result: z.array(placementSchema).min(1).readonly(),
+    /** Whole days from set-out to the fetch that was drawn for this set, where the plan stages fetches. */
+    fetchAfterDays: z.int().min(1).max(60).optional(),
     previousHash: hash256Schema,
     hash: hash256Schema,
   })
@@ -76,12 +83,18 @@ export type LedgerEntry = z.infer<typeof ledgerEntrySchema>;
 export const ledgerHeadSchema = z.strictObject({ draws: z.int().min(0), lastHash: hash256Schema }).readonly();
 export type LedgerHead = z.infer<typeof ledgerHeadSchema>;
 
+/** A head as it is published apart from the ledger, with the seal that says which trial's it is. */
+export const publishedHeadSchema = z
+  .strictObject({ seal: hash256Schema, ...ledgerHeadSchema.unwrap().shape })
+  .readonly();
+export type PublishedHead = z.infer<typeof publishedHeadSchema>;
+
 /** What a grower keeps to show later that their draw still stands as it was made. */
 export const drawReceiptSchema = z
   .strictObject({
     trialId: lowerCaseUuidSchema,
     number: z.int().min(1),
-    algorithm: z.string().min(1).max(60),
+    algorithm: algorithmSchema,
     hash: hash256Schema,
     previousHash: hash256Schema,
     seal: hash256Schema,

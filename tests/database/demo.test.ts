@@ -7,6 +7,7 @@ import { verifyLedger } from "@/lib/engine/design/verify-ledger";
 import { DEMO_CLOSED_TRIAL, DEMO_OPEN_TRIAL } from "@/prisma/seed/trials";
 import { type LedgerEntry, ledgerEntrySchema } from "@/shared/schemas/draw";
 import { gradeMeasuresSchema } from "@/shared/schemas/grade";
+import { storedPlanSchema } from "@/shared/schemas/plan";
 import { type PoolResult, poolResultSchema } from "@/shared/schemas/pool";
 import { type FreshDatabase, freshDatabase } from "../harness/database";
 
@@ -92,7 +93,8 @@ describe("the demo", () => {
       planHash: trial.planHash!,
       seal: trial.seal!,
       entries: await ledger(CLOSED),
-      head: { draws: trial.drawCount, lastHash: trial.lastHash! },
+      plan: storedPlanSchema.parse(trial.plan),
+      head: { seal: trial.seal!, draws: trial.drawCount, lastHash: trial.lastHash! },
       secretHex: trial.openedSecret!,
     });
     expect(verdict).toMatchObject({ ok: true, replayed: true });
@@ -117,7 +119,8 @@ describe("the demo", () => {
     expect(trial.openedSecret).toBeNull();
     const entries = await ledger(trial.id);
     const { planHash, seal } = trial;
-    const verdict = verifyLedger({ trialId: trial.id, planHash: planHash!, seal: seal!, entries });
+    const plan = storedPlanSchema.parse(trial.plan);
+    const verdict = verifyLedger({ trialId: trial.id, plan, planHash: planHash!, seal: seal!, entries });
     expect(verdict).toMatchObject({ ok: true, replayed: false });
   });
 });

@@ -17,7 +17,7 @@ import { leadTrialView, myTrials } from "@/lib/services/lead/read";
 import { poolBothWays, poolTrialNow } from "@/lib/services/pooling";
 import { ledgerEntrySchema } from "@/shared/schemas/draw";
 import { AGREEMENT_VERSION } from "@/shared/schemas/enrolment";
-import { trialPlanSchema } from "@/shared/schemas/plan";
+import { storedPlanSchema, trialPlanSchema } from "@/shared/schemas/plan";
 import { type TrialDraftInput, trialDraftSchema } from "@/shared/schemas/trial-draft";
 import { coastSite, type Grounds, grade, newGrower, openGrounds, plan, run } from "./growing-fixture";
 
@@ -236,7 +236,8 @@ describe("a trial from draft to results", () => {
       planHash: closed.planHash!,
       seal: closed.seal!,
       entries,
-      head: { draws: closed.drawCount, lastHash: closed.lastHash! },
+      plan: storedPlanSchema.parse(closed.plan),
+      head: { seal: closed.seal!, draws: closed.drawCount, lastHash: closed.lastHash! },
       secretHex: closed.openedSecret!,
     });
     expect(verdict).toMatchObject({ ok: true, replayed: true });

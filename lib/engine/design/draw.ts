@@ -1,8 +1,7 @@
-import { BOXES_PER_OUTING, type DrawInputs, type Placement } from "@/shared/schemas/draw";
+import { BOXES_PER_OUTING, type DrawInputs, type LedgerEntry, type Placement } from "@/shared/schemas/draw";
+import type { StoredPlan } from "@/shared/schemas/plan";
 import type { RandomSource } from "../random/source";
-
-/** The rule new draws are made by. A changed rule gets a new name; the old one stays, to replay old draws. */
-export const DRAW_ALGORITHM = "grainlot-draw/1";
+import type { DrawTally } from "./tally";
 
 /** Why no draw can be made, with what would make one possible. */
 export type DrawRefusal =
@@ -10,23 +9,44 @@ export type DrawRefusal =
   | { readonly ok: false; readonly reason: "NO_ARM_POSSIBLE"; readonly remedy: "GET_GRAIN_OF_THIS_TRIAL" }
   | { readonly ok: false; readonly reason: "ONE_ARM_ONLY"; readonly remedy: "GET_GRAIN_OF_ANOTHER_ARM" };
 
-export type DrawResult = { readonly ok: true; readonly placements: readonly Placement[] } | DrawRefusal;
+export type DrawResult =
+  | { readonly ok: true; readonly placements: readonly Placement[]; readonly fetchAfterDays?: number }
+  | DrawRefusal;
 
-export type DrawRule = (inputs: DrawInputs, random: RandomSource) => DrawResult;
-
-const RULES: ReadonlyMap<string, DrawRule> = new Map([[DRAW_ALGORITHM, leastReplicatedFirst]]);
-
-/** The rule of that name, or undefined when this version of Grainlot does not know it. */
-export function drawRule(algorithm: string): DrawRule | undefined {
-  return RULES.get(algorithm);
+/** What earlier draws of the trial say to the next one, besides its inputs. Returns count in none of it but `returned`. */
+export interface DrawHistory {
+  /** The outing's climate group, whole. */
+  readonly group: DrawTally;
+  /** That climate group within the outing's region. */
+  readonly region: DrawTally;
+  /** Arm code → boxes in the household's earlier draws in the trial, whatever the climate group; absent is none. */
+  readonly metByHousehold: ReadonlyMap<string, number>;
+  /** What the set named by `inputs.returns` had received; null without one. */
+  readonly returned: Pick<LedgerEntry, "result" | "fetchAfterDays"> | null;
 }
 
-/**
- * Draws the arms of an outing's boxes by the current rule.
- * @param random the draw's own source (`drawSource`); nothing else decides among equals or positions.
- * A set of boxes for which only one arm can be cooked is refused: it compares nothing within the outing.
- */
-export const drawAllocation: DrawRule = leastReplicatedFirst;
+/** What a plan says to its draws. */
+export interface DrawDesign {
+  /** Chance that a household's later set holds an arm it has met, 0 to 1. */
+  readonly meetAgainShare: number;
+  /** The days of which one is drawn for each set; null when fetches aren't staged. */
+  readonly fetchAfterDays: readonly number[] | null;
+}
+
+/** A rule is a function of its arguments alone, with + − × / and comparisons only, so that any machine replays it. */
+export type DrawRule = (
+  inputs: DrawInputs,
+  random: RandomSource,
+  history: DrawHistory,
+  design: DrawDesign,
+) => DrawResult;
+
+/** What the plan says to its draws; plans of the first form say nothing of meeting again or of fetch days. */
+export function designOf(plan: StoredPlan): DrawDesign {
+  if (!("form" in plan)) return { meetAgainShare: 0, fetchAfterDays: null };
+  const { meetAgainShare, fetchRule } = plan;
+  return { meetAgainShare, fetchAfterDays: fetchRule.kind === "staged" ? fetchRule.afterDays : null };
+}
 
 /** The arms whose grain is at hand, in the plan's order. */
 export function cookableArms<A extends { readonly grain: string }>(
@@ -37,29 +57,15 @@ export function cookableArms<A extends { readonly grain: string }>(
 }
 
 /**
- * Rule 1. With k cookable arms and n boxes every arm is taken ⌊n/k⌋ times; the remaining n mod k boxes go to
- * the arms least drawn so far in the climate group, random among equals (all cookable arms are shuffled, then
- * stably sorted by `drawnBefore`); last, the arms taken are shuffled over the positions. Names of arms decide
- * nothing, only their order does, so relabelled arms give the relabelled result.
+ * Why no rule draws for these inputs, or null. A set of boxes for which only one arm can be cooked is refused: it
+ * compares nothing within the outing.
  */
-function leastReplicatedFirst(inputs: DrawInputs, random: RandomSource): DrawResult {
-  const { boxes } = inputs;
+export function drawRefusal({ boxes, arms, grainsAtHand }: DrawInputs): DrawRefusal | null {
   if (!Number.isInteger(boxes) || boxes < BOXES_PER_OUTING.min || boxes > BOXES_PER_OUTING.max) {
     return { ok: false, reason: "BAD_BOX_COUNT", remedy: "CHOOSE_2_TO_12_BOXES" };
   }
-  const cookable = cookableArms(inputs.arms, inputs.grainsAtHand);
-  if (cookable.length === 0) {
-    return { ok: false, reason: "NO_ARM_POSSIBLE", remedy: "GET_GRAIN_OF_THIS_TRIAL" };
-  }
-  if (cookable.length === 1) {
-    return { ok: false, reason: "ONE_ARM_ONLY", remedy: "GET_GRAIN_OF_ANOTHER_ARM" };
-  }
-  const leastDrawnFirst = random.shuffle(cookable).sort((a, b) => a.drawnBefore - b.drawnBefore);
-  const wholeRounds = Math.floor(boxes / cookable.length);
-  const taken = [
-    ...Array.from({ length: wholeRounds }, () => leastDrawnFirst).flat(),
-    ...leastDrawnFirst.slice(0, boxes % cookable.length),
-  ];
-  const placements = random.shuffle(taken).map((arm, index) => ({ position: index + 1, arm: arm.code }));
-  return { ok: true, placements };
+  const cookable = cookableArms(arms, grainsAtHand).length;
+  if (cookable === 0) return { ok: false, reason: "NO_ARM_POSSIBLE", remedy: "GET_GRAIN_OF_THIS_TRIAL" };
+  if (cookable === 1) return { ok: false, reason: "ONE_ARM_ONLY", remedy: "GET_GRAIN_OF_ANOTHER_ARM" };
+  return null;
 }

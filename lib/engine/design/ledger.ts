@@ -8,7 +8,8 @@ import {
   utf8ToBytes,
 } from "../random/hash";
 import { drawSource, isSecretHex } from "../random/source";
-import { DRAW_ALGORITHM, type DrawRefusal, drawAllocation } from "./draw";
+import type { DrawDesign, DrawHistory, DrawRefusal } from "./draw";
+import { DRAW_ALGORITHM, drawAllocation } from "./rules";
 
 /** What a trial publishes when it opens; all hashes are 64 lower-case hex digits. */
 export interface SealedTrial {
@@ -37,8 +38,8 @@ export function chainStart({ trialId, planHash, seal }: SealedTrial): string {
 
 /** The hash an entry must carry: `canonicalHash` of all its other members. */
 export function entryHash(entry: Omit<LedgerEntry, "hash">): string {
-  const { number, algorithm, inputs, result, previousHash } = entry;
-  return canonicalHash({ number, algorithm, inputs, result, previousHash });
+  const { number, algorithm, inputs, result, fetchAfterDays, previousHash } = entry;
+  return canonicalHash({ number, algorithm, inputs, result, fetchAfterDays, previousHash });
 }
 
 /**
@@ -51,30 +52,40 @@ export function timeHashOf(saltHex: string, instantUtc: string): string {
 
 /**
  * Makes the trial's next draw and chains it to the one before.
+ * @param design `designOf` the trial's plan.
  * @param previous the trial's last entry, or null before its first draw.
  * @param inputs parsed by `drawInputsSchema`; their `drawnBefore` must follow from the entries so far.
- * Throws when the secret is not the one behind the seal.
+ * @param history what the entries so far say to these inputs, as `EarlierDraws` gathers it.
+ * Throws when the secret is not the one behind the seal, or when a return comes without what it returns.
  */
 export function appendDraw(
   trial: SealedTrial,
+  design: DrawDesign,
   previous: LedgerEntry | null,
   secretHex: string,
   inputs: DrawInputs,
+  history: DrawHistory,
 ): { readonly ok: true; readonly entry: LedgerEntry } | DrawRefusal {
   if (sealOf(secretHex) !== trial.seal) {
     throw new RangeError(
       `This is not the secret behind the seal of trial ${trial.trialId}; load the trial's own.`,
     );
   }
+  if ((inputs.returns === undefined) !== (history.returned === null)) {
+    throw new RangeError(
+      "A draw that returns an allocation needs it in its history, and no other draw has one.",
+    );
+  }
   const number = previous === null ? 1 : previous.number + 1;
   const random = drawSource({ secretHex, trialId: trial.trialId, drawNumber: number });
-  const drawn = drawAllocation(inputs, random);
+  const drawn = drawAllocation(inputs, random, history, design);
   if (!drawn.ok) return drawn;
   const content = {
     number,
     algorithm: DRAW_ALGORITHM,
     inputs,
     result: drawn.placements,
+    ...(drawn.fetchAfterDays === undefined ? {} : { fetchAfterDays: drawn.fetchAfterDays }),
     previousHash: previous === null ? chainStart(trial) : previous.hash,
   };
   return { ok: true, entry: { ...content, hash: entryHash(content) } };

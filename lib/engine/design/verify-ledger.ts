@@ -1,37 +1,46 @@
-import type { DrawInputs, LedgerEntry, LedgerHead, Placement } from "@/shared/schemas/draw";
+import type { LedgerEntry, LedgerHead, PublishedHead } from "@/shared/schemas/draw";
+import type { LedgerFile } from "@/shared/schemas/ledger-file";
+import type { StoredPlan } from "@/shared/schemas/plan";
 import { drawSource, isSecretHex } from "../random/source";
-import { type DrawRule, drawRule } from "./draw";
+import { cookableArms, type DrawDesign, designOf } from "./draw";
+import { EarlierDraws } from "./history";
 import { chainStart, entryHash, type SealedTrial, sealOf } from "./ledger";
+import { planHash } from "./plan";
+import { drawRule } from "./rules";
 
 export type LedgerProblem =
   /** The secret is not the one whose seal was published. */
   | "WRONG_SECRET"
+  /** The plan is not the one whose hash was published. */
+  | "PLAN_CHANGED"
   /** The entry's content no longer gives its hash. */
   | "CHANGED_ENTRY"
   /** The entry does not follow the one before: one dropped, swapped or slipped in, or another trial, plan or seal. */
   | "BROKEN_CHAIN"
   /** The outing has been drawn for before. */
   | "SECOND_DRAW_FOR_OUTING"
-  /** The trial's arms, their order or their grains are not those of the first draw. */
+  /** The entry's arms, their order or their grains are not the plan's. */
   | "ARMS_CHANGED"
   /** The entry's `drawnBefore` counts are not those of the earlier entries. */
   | "COUNTS_DONT_FOLLOW"
+  /** The entry returns an allocation that this household never had, or that has come back already. */
+  | "RETURN_DOESNT_FOLLOW"
   /** This version of Grainlot does not know the entry's rule. */
   | "UNKNOWN_ALGORITHM"
-  /** Drawing again from the secret gives another result. */
+  /** Drawing again from the secret gives another result, or no draw could have given this one. */
   | "NOT_AS_DRAWN"
   /** The ledger has fewer draws than were published. */
   | "TRUNCATED"
   /** The ledger reaches the published number of draws with another hash: the whole chain was rewritten. */
-  | "OTHER_HEAD";
+  | "OTHER_HEAD"
+  /** The published head is another trial's: its seal is not this ledger's. */
+  | "OTHER_TRIAL";
 
-export interface LedgerToVerify extends SealedTrial {
-  /** Parsed by `ledgerEntrySchema`, in order. */
-  readonly entries: readonly LedgerEntry[];
-  /** The head as published or noted apart from the ledger; the ledger may have grown since. */
-  readonly head?: LedgerHead;
-  /** Once opened. Without it the chain is checked but no draw can be replayed. */
-  readonly secretHex?: string;
+export interface LedgerFault {
+  readonly ok: false;
+  readonly problem: LedgerProblem;
+  /** The draw where the problem shows, counted from 1 by place in the ledger; null when it is no one draw's. */
+  readonly drawNumber: number | null;
 }
 
 export type LedgerVerdict =
@@ -41,104 +50,154 @@ export type LedgerVerdict =
       /** Whether every draw was made again from the secret; false while the secret is sealed. */
       readonly replayed: boolean;
     }
-  | {
-      readonly ok: false;
-      readonly problem: LedgerProblem;
-      /** The draw where the problem shows, counted from 1 by place in the ledger; null when it is no one draw's. */
-      readonly drawNumber: number | null;
-    };
+  | LedgerFault;
+
+/** A ledger as far as it stands before its first entry. */
+export interface LedgerToCheck extends SealedTrial {
+  readonly plan: StoredPlan;
+  /** Once opened. Without it the chain is checked but no draw can be replayed. */
+  readonly secretHex?: string;
+}
+
+export interface LedgerToVerify extends LedgerToCheck {
+  /** Parsed by `ledgerEntrySchema`, in order. */
+  readonly entries: readonly LedgerEntry[];
+  /** The head as published or noted apart from the ledger; the ledger may have grown since. */
+  readonly head?: PublishedHead;
+}
+
+/** A check that takes one entry after the other, so that a page can breathe between them. */
+export interface LedgerChecker {
+  /** Checks the next entry. Once something is wrong, the first fault stays the answer; null while all is well. */
+  add(entry: LedgerEntry): LedgerFault | null;
+  /** The verdict on all entries added. */
+  end(head?: PublishedHead): LedgerVerdict;
+}
 
 /** Checks a trial's ledger from its start and names the first problem met. */
 export function verifyLedger(ledger: LedgerToVerify): LedgerVerdict {
-  const { entries, head, secretHex } = ledger;
-  if (secretHex !== undefined && (!isSecretHex(secretHex) || sealOf(secretHex) !== ledger.seal)) {
+  const checker = ledgerChecker(ledger);
+  for (const entry of ledger.entries) if (checker.add(entry) !== null) break;
+  return checker.end(ledger.head);
+}
+
+/** `verifyLedger` of a ledger file, parsed by `ledgerFileSchema`. */
+export function verifyLedgerFile(file: LedgerFile, head?: PublishedHead): LedgerVerdict {
+  return verifyLedger({ ...ledgerToCheck(file), entries: file.entries, head });
+}
+
+/** What `ledgerChecker` takes from a ledger file. */
+export function ledgerToCheck({ trial, plan, planHash, seal, secret }: LedgerFile): LedgerToCheck {
+  return { trialId: trial.id, plan, planHash, seal, secretHex: secret ?? undefined };
+}
+
+/**
+ * A checker for a ledger with that start. It never throws on what the schemas let through.
+ * A head that another trial published is named before anything else at the end.
+ */
+export function ledgerChecker(ledger: LedgerToCheck): LedgerChecker {
+  const { seal, secretHex, trialId } = ledger;
+  const hashes = [chainStart(ledger)];
+  const draws = new DrawChecks(ledger);
+  let fault = startFault(ledger);
+
+  function problemOf(entry: LedgerEntry): LedgerProblem | null {
+    if (entryHash(entry) !== entry.hash) return "CHANGED_ENTRY";
+    if (entry.number !== hashes.length || entry.previousHash !== hashes.at(-1)) return "BROKEN_CHAIN";
+    return draws.problemOf(entry, trialId, secretHex);
+  }
+
+  return {
+    add(entry) {
+      if (fault !== null) return fault;
+      const problem = problemOf(entry);
+      if (problem !== null) fault = { ok: false, problem, drawNumber: hashes.length };
+      else hashes.push(entry.hash);
+      return fault;
+    },
+    end(head) {
+      if (head !== undefined && head.seal !== seal)
+        return { ok: false, problem: "OTHER_TRIAL", drawNumber: null };
+      const first = fault ?? (head === undefined ? null : headFault(hashes, head));
+      if (first !== null) return first;
+      const reached = { draws: hashes.length - 1, lastHash: hashes.at(-1)! };
+      return { ok: true, head: reached, replayed: secretHex !== undefined };
+    },
+  };
+}
+
+function startFault({ plan, planHash: published, seal, secretHex }: LedgerToCheck): LedgerFault | null {
+  if (secretHex !== undefined && (!isSecretHex(secretHex) || sealOf(secretHex) !== seal)) {
     return { ok: false, problem: "WRONG_SECRET", drawNumber: null };
   }
-  const start = chainStart(ledger);
-  const earlier = new EarlierDraws();
-  let lastHash = start;
-  for (const [index, entry] of entries.entries()) {
-    const drawNumber = index + 1;
-    const problem =
-      chainProblem(entry, drawNumber, lastHash) ??
-      earlier.problemOf(entry.inputs) ??
-      replayProblem(entry, ledger.trialId, secretHex);
-    if (problem !== null) return { ok: false, problem, drawNumber };
-    earlier.add(entry);
-    lastHash = entry.hash;
+  return planHash(plan) === published ? null : { ok: false, problem: "PLAN_CHANGED", drawNumber: null };
+}
+
+/** @param hashes where the chain starts, and then one hash per draw. */
+function headFault(hashes: readonly string[], head: LedgerHead): LedgerFault | null {
+  if (hashes.length <= head.draws) return { ok: false, problem: "TRUNCATED", drawNumber: hashes.length };
+  if (hashes[head.draws] === head.lastHash) return null;
+  return { ok: false, problem: "OTHER_HEAD", drawNumber: head.draws === 0 ? null : head.draws };
+}
+
+/** What the plan and the entries read so far say about the next one. */
+class DrawChecks {
+  private readonly arms: StoredPlan["arms"];
+  private readonly design: DrawDesign;
+  private readonly earlier: EarlierDraws;
+  private readonly returned = new Set<string>();
+
+  constructor({ plan }: LedgerToCheck) {
+    this.arms = plan.arms;
+    this.design = designOf(plan);
+    this.earlier = new EarlierDraws(plan.arms.map(({ code }) => code));
   }
-  if (head !== undefined) {
-    if (entries.length < head.draws)
-      return { ok: false, problem: "TRUNCATED", drawNumber: entries.length + 1 };
-    const hashAtHead = head.draws === 0 ? start : entries[head.draws - 1]?.hash;
-    if (hashAtHead !== head.lastHash) {
-      return { ok: false, problem: "OTHER_HEAD", drawNumber: head.draws === 0 ? null : head.draws };
+
+  /** Remembers the entry when nothing is wrong with it. */
+  problemOf(entry: LedgerEntry, trialId: string, secretHex: string | undefined): LedgerProblem | null {
+    const problem = this.inputsProblem(entry) ?? this.resultProblem(entry, trialId, secretHex);
+    if (problem !== null) return problem;
+    this.earlier.add(entry);
+    if (entry.inputs.returns !== undefined) this.returned.add(entry.inputs.returns);
+    return null;
+  }
+
+  private inputsProblem({ inputs }: LedgerEntry): LedgerProblem | null {
+    if (this.earlier.entryOf(inputs.outingId) !== undefined) return "SECOND_DRAW_FOR_OUTING";
+    const sameArms =
+      inputs.arms.length === this.arms.length &&
+      inputs.arms.every(({ code, grain }, i) => code === this.arms[i]?.code && grain === this.arms[i]?.grain);
+    if (!sameArms) return "ARMS_CHANGED";
+    const before = this.earlier.drawnBefore(inputs.climateGroup);
+    if (inputs.arms.some(({ code, drawnBefore }) => drawnBefore !== (before.get(code) ?? 0))) {
+      return "COUNTS_DONT_FOLLOW";
     }
-  }
-  return { ok: true, head: { draws: entries.length, lastHash }, replayed: secretHex !== undefined };
-}
-
-function chainProblem(entry: LedgerEntry, drawNumber: number, lastHash: string): LedgerProblem | null {
-  if (entryHash(entry) !== entry.hash) return "CHANGED_ENTRY";
-  if (entry.number !== drawNumber || entry.previousHash !== lastHash) return "BROKEN_CHAIN";
-  return null;
-}
-
-function replayProblem(
-  entry: LedgerEntry,
-  trialId: string,
-  secretHex: string | undefined,
-): LedgerProblem | null {
-  const rule = drawRule(entry.algorithm);
-  if (rule === undefined) return "UNKNOWN_ALGORITHM";
-  if (secretHex === undefined) return null;
-  return samePlacements(entry.result, replay(rule, entry, trialId, secretHex)) ? null : "NOT_AS_DRAWN";
-}
-
-/** The entry's result made again; no placements where the rule refuses such inputs. */
-function replay(
-  rule: DrawRule,
-  entry: LedgerEntry,
-  trialId: string,
-  secretHex: string,
-): readonly Placement[] {
-  const drawn = rule(entry.inputs, drawSource({ secretHex, trialId, drawNumber: entry.number }));
-  return drawn.ok ? drawn.placements : [];
-}
-
-function samePlacements(stated: readonly Placement[], drawn: readonly Placement[]): boolean {
-  return (
-    stated.length === drawn.length &&
-    stated.every(({ position, arm }, i) => position === drawn[i]?.position && arm === drawn[i]?.arm)
-  );
-}
-
-/** What the entries read so far say about the next one's inputs. */
-class EarlierDraws {
-  private readonly outings = new Set<string>();
-  private readonly boxesByGroup = new Map<string, Map<string, number>>();
-  private arms: DrawInputs["arms"] | null = null;
-
-  problemOf(inputs: DrawInputs): LedgerProblem | null {
-    if (this.outings.has(inputs.outingId)) return "SECOND_DRAW_FOR_OUTING";
-    if (this.arms !== null && !sameArms(this.arms, inputs.arms)) return "ARMS_CHANGED";
-    const boxesByArm = this.boxesByGroup.get(inputs.climateGroup);
-    const follow = inputs.arms.every((arm) => arm.drawnBefore === (boxesByArm?.get(arm.code) ?? 0));
-    return follow ? null : "COUNTS_DONT_FOLLOW";
+    if (inputs.returns === undefined) return null;
+    const follows =
+      this.earlier.entryOf(inputs.returns)?.inputs.household === inputs.household &&
+      !this.returned.has(inputs.returns);
+    return follows ? null : "RETURN_DOESNT_FOLLOW";
   }
 
-  add({ inputs, result }: LedgerEntry): void {
-    this.outings.add(inputs.outingId);
-    this.arms ??= inputs.arms;
-    const boxesByArm = this.boxesByGroup.get(inputs.climateGroup) ?? new Map<string, number>();
-    for (const { arm } of result) boxesByArm.set(arm, (boxesByArm.get(arm) ?? 0) + 1);
-    this.boxesByGroup.set(inputs.climateGroup, boxesByArm);
+  private resultProblem(
+    { algorithm, inputs, number, result, fetchAfterDays }: LedgerEntry,
+    trialId: string,
+    secretHex: string | undefined,
+  ): LedgerProblem | null {
+    const rule = drawRule(algorithm);
+    if (rule === undefined) return "UNKNOWN_ALGORITHM";
+    const cookable = new Set(cookableArms(inputs.arms, inputs.grainsAtHand).map(({ code }) => code));
+    const possible =
+      result.length === inputs.boxes &&
+      result.every(({ position, arm }, i) => position === i + 1 && cookable.has(arm));
+    if (!possible) return "NOT_AS_DRAWN";
+    if (secretHex === undefined) return null;
+    const random = drawSource({ secretHex, trialId, drawNumber: number });
+    const drawn = rule(inputs, random, this.earlier.of(inputs), this.design);
+    const same =
+      drawn.ok &&
+      drawn.fetchAfterDays === fetchAfterDays &&
+      drawn.placements.every(({ arm }, i) => arm === result[i]?.arm);
+    return same ? null : "NOT_AS_DRAWN";
   }
-}
-
-function sameArms(first: DrawInputs["arms"], later: DrawInputs["arms"]): boolean {
-  return (
-    first.length === later.length &&
-    first.every(({ code, grain }, i) => code === later[i]?.code && grain === later[i]?.grain)
-  );
 }

@@ -2,15 +2,18 @@ import { randomBytes } from "node:crypto";
 import type { Actor } from "@/lib/auth/actor";
 import { insertAuditEntry } from "@/lib/data/audit";
 import type { Transaction } from "@/lib/data/client";
-import { boxesDrawnByArm, findDraw, insertDraw, type LockedTrial, lockTrialForDraw } from "@/lib/data/draws";
+import { boxesDrawnByArm, insertDraw, type LockedTrial, ledgerOf, lockTrialForDraw } from "@/lib/data/draws";
 import { commitOuting, findOwnOuting } from "@/lib/data/outings";
 import { bandOf } from "@/lib/engine/climate/grouping";
+import { designOf } from "@/lib/engine/design/draw";
+import { EarlierDraws } from "@/lib/engine/design/history";
 import { appendDraw, receiptOf, timeHashOf } from "@/lib/engine/design/ledger";
 import { bytesToHex, hexToBytes, hmacSha256, utf8ToBytes } from "@/lib/engine/random/hash";
 import { done, type Result, refuse } from "@/lib/errors/result";
 import { openSecret } from "@/lib/services/seal";
 import { type DrawInputs, type DrawReceipt, drawInputsSchema } from "@/shared/schemas/draw";
 import type { DrawRequest } from "@/shared/schemas/draw-request";
+import { storedPlanSchema } from "@/shared/schemas/plan";
 import type { KoppenClass } from "@/shared/vocabulary/climate";
 
 type DrawRefusalReason =
@@ -53,8 +56,12 @@ export async function drawOuting(
     outingId: ledgerOutingId(secretHex, outing.id),
     timeHash: timeHashOf(timeSalt, drawnAt.toISOString()),
   });
-  const previous = trial.drawCount === 0 ? null : await findDraw(tx, trial.trialId, trial.drawCount);
-  const drawn = appendDraw(trial, previous, secretHex, inputs);
+  const { plan } = await tx.trial.findUniqueOrThrow({ where: { id: trial.trialId }, select: { plan: true } });
+  const ledger = await ledgerOf(tx, trial.trialId);
+  const earlier = new EarlierDraws(trial.arms.map(({ code }) => code));
+  for (const earlierEntry of ledger) earlier.add(earlierEntry);
+  const design = designOf(storedPlanSchema.parse(plan));
+  const drawn = appendDraw(trial, design, ledger.at(-1) ?? null, secretHex, inputs, earlier.of(inputs));
   if (!drawn.ok) return refuse(drawn.reason);
 
   const { entry } = drawn;
