@@ -64,6 +64,51 @@ export async function ledgerOf(tx: Transaction, trialId: string): Promise<Ledger
   return draws.map(ledgerEntryOf);
 }
 
+/** At most `limit` of a trial's draws that come after the given number, in order. */
+export async function ledgerPageOf(
+  tx: Transaction,
+  trialId: string,
+  { after, limit }: { after: number; limit: number },
+): Promise<LedgerEntry[]> {
+  const draws = await tx.draw.findMany({
+    where: { trialId, number: { gt: after } },
+    orderBy: { number: "asc" },
+    take: limit,
+  });
+  return draws.map(ledgerEntryOf);
+}
+
+/** A draw's link in the chain, without what went in and came out. */
+export interface DrawLink {
+  readonly number: number;
+  readonly algorithm: string;
+  readonly hash: string;
+  readonly previousHash: string;
+  /** Whether every later draw names the hash of the one before it, up to the hash published as the last. */
+  readonly leadsToHead: boolean;
+}
+
+/** The draw of a trial whose hash begins and ends with these hex digits; null when there is none. */
+export async function findDrawLink(
+  tx: Transaction,
+  trialId: string,
+  { hashStart, hashEnd }: { hashStart: string; hashEnd: string },
+): Promise<DrawLink | null> {
+  const [link] = await tx.$queryRaw<DrawLink[]>`
+    SELECT draw.number, draw.algorithm, draw.hash, draw.previous_hash AS "previousHash",
+      NOT EXISTS (
+        SELECT FROM generate_series(draw.number + 1, trial.draw_count + 1) AS step(number)
+        LEFT JOIN draw earlier ON earlier.trial_id = trial.id AND earlier.number = step.number - 1
+        LEFT JOIN draw later ON later.trial_id = trial.id AND later.number = step.number
+        WHERE earlier.hash IS DISTINCT FROM
+          CASE WHEN step.number > trial.draw_count THEN trial.last_hash ELSE later.previous_hash END
+      ) AS "leadsToHead"
+    FROM draw JOIN trial ON trial.id = draw.trial_id
+    WHERE draw.trial_id = ${trialId}::uuid
+      AND starts_with(draw.hash, ${hashStart}) AND right(draw.hash, length(${hashEnd})) = ${hashEnd}`;
+  return link ?? null;
+}
+
 function ledgerEntryOf(draw: Draw): LedgerEntry {
   const { number, algorithm, previousHash, hash } = draw;
   const inputs = draw.inputs as unknown as LedgerEntry["inputs"];

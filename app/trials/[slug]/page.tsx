@@ -1,4 +1,5 @@
 import type { Metadata } from "next";
+import Link from "next/link";
 import { notFound } from "next/navigation";
 import { cache } from "react";
 import { readPublicBoxFlow, readTrial, type TrialView } from "@/lib/services/read-trials";
@@ -76,6 +77,11 @@ export default async function TrialPage({ params }: Props) {
         <h2 className="mb-1">{words.proof}</h2>
         <p className="mb-2 max-w-[42em] text-quiet">{words.proofLead}</p>
         <ProofFacts trial={trial} />
+        <p>
+          <Link href={`/trials/${trial.slug}/proof`}>
+            {trial.status === "closed" ? words.proofCheck : words.proofMore}
+          </Link>
+        </p>
       </section>
     </>
   );

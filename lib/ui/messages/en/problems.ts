@@ -32,6 +32,10 @@ export const problemMessages = {
     title: "This trial takes nobody and nothing new.",
     detail: "It has closed. What you have set out already can still be recorded.",
   },
+  LEDGER_SEALED: {
+    title: "This trial's ledger is still closed.",
+    detail: "It tells the recipe of every box. It is published, with the secret, when the trial closes.",
+  },
   REGION_FULL: {
     title: "This region has no seat left.",
     detail: "Choose another region if yours has two, or look for another trial.",

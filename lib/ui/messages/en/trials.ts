@@ -117,6 +117,8 @@ export const trialMessages = {
   lastHash: "Fingerprint of the last pick",
   secret: "The secret",
   secretKept: "published when the trial closes",
+  proofMore: "How this is shown, and your receipt",
+  proofCheck: "Check every pick yourself",
 
   flow: "How far the boxes have come",
   flowLead: "All recipes together, rounded down to fives so that no single household shows.",
