@@ -22,45 +22,29 @@ export interface LossKind {
   readonly boxes: number;
 }
 
-/** By climate group, drawn sets only. Events taken back don't count. */
-export async function progressByGroup(tx: Transaction, trialId: string): Promise<GroupProgress[]> {
+/**
+ * By climate group, drawn sets only, counted as the analysis counts them.
+ * @param closedAt when the trial closed; what arrived later doesn't count. Null while it is open.
+ */
+export async function progressByGroup(
+  tx: Transaction,
+  trialId: string,
+  closedAt: Date | null,
+): Promise<GroupProgress[]> {
   const rows = await tx.$queryRaw<(Omit<GroupProgress, "growth"> & Record<string, number>)[]>`
-    WITH drawn AS (
-      SELECT outing.band, outing.id AS outing_id, enrolment.household_id,
-        outing.status = 'abandoned' AS abandoned, trial.status = 'closed' AS closed,
-        own.id IS NOT NULL AS recorded, own.take,
-        coalesce('set-out' = ANY (standing.kinds), false) AS set_out,
-        coalesce('opened' = ANY (standing.kinds), false) AS opened,
-        coalesce(standing.unrecordable, false) AS unrecordable
-      FROM allocation
-      JOIN box ON box.id = allocation.box_id
-      JOIN outing ON outing.id = box.outing_id
-      JOIN trial ON trial.id = outing.trial_id
-      JOIN enrolment ON enrolment.id = outing.enrolment_id
-      LEFT JOIN LATERAL (
-        SELECT grade.id, grade.take FROM grade
-        WHERE grade.box_id = box.id AND grade.grader_id = outing.grower_id AND NOT grade.masked
-        ORDER BY grade.revision DESC LIMIT 1) own ON true
-      LEFT JOIN LATERAL (
-        SELECT array_agg(event.kind) AS kinds,
-          (array_agg(event.kind ORDER BY event.received_at DESC, event.id DESC)
-            FILTER (WHERE event.kind IN ('growth-recordable', 'growth-not-recordable')))[1]
-            = 'growth-not-recordable' AS unrecordable
-        FROM box_event event
-        WHERE event.box_id = box.id
-          AND NOT EXISTS (SELECT FROM box_event later WHERE later.withdraws_id = event.id)) standing ON true
-      WHERE outing.trial_id = ${trialId}::uuid)
-    SELECT band, count(DISTINCT household_id)::int AS households, count(DISTINCT outing_id)::int AS sets,
-      count(DISTINCT outing_id) FILTER (WHERE abandoned)::int AS "abandonedSets",
+    SELECT drawn.band, count(DISTINCT drawn.enrolment_id)::int AS households,
+      count(DISTINCT drawn.outing_id)::int AS sets,
+      count(DISTINCT drawn.outing_id) FILTER (WHERE abandoned)::int AS "abandonedSets",
       count(*)::int AS boxes, count(*) FILTER (WHERE set_out)::int AS "setOut",
       count(*) FILTER (WHERE opened)::int AS opened, count(*) FILTER (WHERE recorded)::int AS recorded,
-      count(*) FILTER (WHERE unrecordable OR (NOT recorded AND (abandoned OR closed)))::int AS lost,
-      count(*) FILTER (WHERE take = 0 AND NOT unrecordable)::int AS g0,
-      count(*) FILTER (WHERE take = 1 AND NOT unrecordable)::int AS g1,
-      count(*) FILTER (WHERE take = 2 AND NOT unrecordable)::int AS g2,
-      count(*) FILTER (WHERE take = 3 AND NOT unrecordable)::int AS g3,
-      count(*) FILTER (WHERE take = 4 AND NOT unrecordable)::int AS g4
-    FROM drawn GROUP BY band ORDER BY band`;
+      count(*) FILTER (WHERE lost)::int AS lost,
+      count(*) FILTER (WHERE take = 0 AND NOT lost)::int AS g0,
+      count(*) FILTER (WHERE take = 1 AND NOT lost)::int AS g1,
+      count(*) FILTER (WHERE take = 2 AND NOT lost)::int AS g2,
+      count(*) FILTER (WHERE take = 3 AND NOT lost)::int AS g3,
+      count(*) FILTER (WHERE take = 4 AND NOT lost)::int AS g4
+    FROM drawn_boxes(${trialId}::uuid, ${closedAt}::timestamptz) drawn
+    GROUP BY drawn.band ORDER BY drawn.band`;
   return rows.map(({ g0, g1, g2, g3, g4, ...rest }) => ({
     ...(rest as Omit<GroupProgress, "growth">),
     growth: [g0!, g1!, g2!, g3!, g4!],

@@ -1,6 +1,7 @@
-import type { StoredPlan, TrialPlan } from "@/shared/schemas/plan";
+import type { PlanChoices, StoredPlan, TrialPlan } from "@/shared/schemas/plan";
 import type { VariantContent } from "@/shared/schemas/protocol-variant";
 import type { ClimateGrouping } from "@/shared/vocabulary/climate";
+import { endsInForce, type TrialEnds } from "./amendments";
 import type { Transaction } from "./client";
 import type { Prisma } from "./generated/client";
 
@@ -48,14 +49,20 @@ export interface LeadTrialRow {
   readonly joinCode: string;
   readonly boxesMin: number;
   readonly boxesMax: number;
-  /** `YYYY-MM-DD` */
+  /** The last day as planned, `YYYY-MM-DD`. */
   readonly endsOn: string;
+  /** The ends in force, amendments counted. */
+  readonly ends: TrialEnds;
   readonly grouping: ClimateGrouping;
+  /** What the lead chose for a draft's plan; null while nothing was. */
+  readonly choices: PlanChoices | null;
   readonly plan: StoredPlan | null;
   readonly planHash: string | null;
   readonly seal: string | null;
+  readonly openedAt: Date | null;
   readonly closedAt: Date | null;
   readonly regions: readonly {
+    readonly regionId: string;
     readonly name: string;
     readonly capacity: number;
     readonly seatsTaken: number;
@@ -91,12 +98,16 @@ export async function findLeadTrial(tx: Transaction, trialId: string): Promise<L
     boxesMin: trial.boxesMin,
     boxesMax: trial.boxesMax,
     endsOn: dayOf(trial.endsOn),
+    ends: endsInForce(trial),
     grouping: trial.grouping as unknown as ClimateGrouping,
+    choices: trial.planChoices as unknown as PlanChoices | null,
     plan: trial.plan as unknown as StoredPlan | null,
     planHash: trial.planHash,
     seal: trial.seal,
+    openedAt: trial.openedAt,
     closedAt: trial.closedAt,
     regions: trial.regions.map(({ region, capacity, seatsTaken }) => ({
+      regionId: region.id,
       name: region.name,
       capacity,
       seatsTaken,
@@ -117,22 +128,23 @@ export async function lockTrial(tx: Transaction, trialId: string): Promise<void>
   await tx.$queryRaw`SELECT id FROM trial WHERE id = ${trialId}::uuid FOR UPDATE`;
 }
 
+/** What a draft says, but for its recipes and choices. */
+export interface DraftRow {
+  readonly slug: string;
+  readonly title: string;
+  readonly question: string;
+  readonly boxesMin: number;
+  readonly boxesMax: number;
+  /** `YYYY-MM-DD` */
+  readonly endsOn: string;
+  readonly grouping: ClimateGrouping;
+  readonly regions: readonly { readonly regionId: string; readonly capacity: number }[];
+}
+
 /** Keeps a draft with its lead and regions; false when its address or join code is taken. */
 export async function insertDraft(
   tx: Transaction,
-  draft: {
-    readonly id: string;
-    readonly slug: string;
-    readonly joinCode: string;
-    readonly title: string;
-    readonly question: string;
-    readonly boxesMin: number;
-    readonly boxesMax: number;
-    readonly endsOn: string;
-    readonly grouping: ClimateGrouping;
-    readonly leadAccountId: string;
-    readonly regions: readonly { readonly regionId: string; readonly capacity: number }[];
-  },
+  draft: DraftRow & { readonly id: string; readonly joinCode: string; readonly leadAccountId: string },
 ): Promise<boolean> {
   const { leadAccountId, regions, endsOn, grouping, ...rest } = draft;
   const data = { ...rest, endsOn: new Date(endsOn), grouping: grouping as unknown as Prisma.InputJsonValue };
@@ -141,6 +153,26 @@ export async function insertDraft(
   await tx.trialLead.create({ data: { trialId: draft.id, accountId: leadAccountId } });
   await tx.trialRegion.createMany({ data: regions.map((region) => ({ ...region, trialId: draft.id })) });
   return true;
+}
+
+/** Whether another trial has this address. */
+export async function isSlugTaken(tx: Transaction, slug: string, trialId: string): Promise<boolean> {
+  return (await tx.trial.count({ where: { slug, id: { not: trialId } } })) > 0;
+}
+
+/** Puts what a draft now says in place of what it said. The trial's row must be locked. */
+export async function updateDraft(tx: Transaction, trialId: string, draft: DraftRow): Promise<void> {
+  const { regions, endsOn, grouping, ...rest } = draft;
+  const data = { ...rest, endsOn: new Date(endsOn), grouping: grouping as unknown as Prisma.InputJsonValue };
+  await tx.trial.update({ where: { id: trialId }, data });
+  await tx.trialRegion.deleteMany({ where: { trialId } });
+  await tx.trialRegion.createMany({ data: regions.map((region) => ({ ...region, trialId })) });
+}
+
+/** Keeps what a lead chose for a draft's plan. */
+export async function updateChoices(tx: Transaction, trialId: string, choices: PlanChoices): Promise<void> {
+  const planChoices = choices as unknown as Prisma.InputJsonValue;
+  await tx.trial.update({ where: { id: trialId }, data: { planChoices } });
 }
 
 export async function insertArm(
@@ -156,15 +188,13 @@ export async function deleteArm(
   trialId: string,
   armId: string,
   codeAt: (position: number) => string,
-): Promise<boolean> {
-  const { count } = await tx.arm.deleteMany({ where: { id: armId, trialId } });
-  if (count === 0) return false;
+): Promise<void> {
+  await tx.arm.delete({ where: { id: armId, trialId } });
   const left = await tx.arm.findMany({ where: { trialId }, orderBy: { position: "asc" } });
   for (const [index, { id }] of left.entries()) {
     const position = index + 1;
     await tx.arm.update({ where: { id }, data: { position, code: codeAt(position) } });
   }
-  return true;
 }
 
 /** Freezes the plan and publishes the seal. */

@@ -10,61 +10,35 @@ interface StoredRow {
   region: string;
   arm: string;
   box: string;
-  abandoned: boolean;
-  unrecordable: boolean;
-  graded: boolean;
+  recorded: boolean;
+  lost: boolean;
   take: number | null;
   clean_take: boolean | null;
 }
 
-const END_OF_TIME = new Date("9999-12-31T00:00:00Z");
-
 /**
- * The rows of a trial's analysis, one per drawn box, whatever became of it.
- * - The grower is the household, by its pseudonym in the trial. The outcome is the take of the latest unmasked
- *   revision by the outing's own grower; a grade without a take is a graded row whose outcome is unmeasured.
- * - Lost: the set of boxes was abandoned and the box has no grade; or the latest event in force on the matter
- *   says that growth can't be recorded, whatever grade there is. Events withdrawn count for nothing.
- * - A box without any of these is pending while the trial is open, and no row; `until` is given when the trial
- *   has closed, and then it is lost: it was never recorded.
- * @param until counts only what the server had received by then.
+ * The rows of a trial's analysis, one per drawn box, whatever became of it, as the database's `drawn_boxes` says.
+ * - The grower is the household, by its pseudonym in the trial. A grade without a take is a graded row whose outcome
+ *   is unmeasured.
+ * - A box neither recorded nor lost is pending while the trial is open, and no row.
+ * @param until when the trial closed: only what the server had received by then counts, and a box not recorded by
+ *   then is lost
  */
 export async function analysisRows(tx: Transaction, trialId: string, until?: Date): Promise<PoolRow[]> {
-  const latest = until ?? END_OF_TIME;
   const stored = await tx.$queryRaw<StoredRow[]>`
-    SELECT enrolment.pseudonym AS grower, outing.code AS outing, outing.band AS band, region.code AS region,
-           arm.code AS arm, box.code AS box, outing.status = 'abandoned' AS abandoned,
-           COALESCE(matter.kind = 'growth-not-recordable', false) AS unrecordable,
-           own.id IS NOT NULL AS graded, own.take AS take, own.clean_take AS clean_take
-      FROM allocation
-      JOIN arm ON arm.id = allocation.arm_id
-      JOIN box ON box.id = allocation.box_id
-      JOIN outing ON outing.id = box.outing_id
-      JOIN enrolment ON enrolment.id = outing.enrolment_id
-      JOIN region ON region.id = outing.region_id
-      LEFT JOIN LATERAL (
-        SELECT grade.id, grade.take, grade.clean_take FROM grade
-         WHERE grade.box_id = box.id AND grade.grader_id = outing.grower_id AND NOT grade.masked
-           AND grade.received_at <= ${latest}
-         ORDER BY grade.revision DESC LIMIT 1) own ON true
-      LEFT JOIN LATERAL (
-        SELECT event.kind FROM box_event event
-         WHERE event.box_id = box.id AND event.kind IN ('growth-recordable', 'growth-not-recordable')
-           AND event.received_at <= ${latest}
-           AND NOT EXISTS (SELECT FROM box_event later
-                            WHERE later.withdraws_id = event.id AND later.received_at <= ${latest})
-         ORDER BY event.received_at DESC, event.id DESC LIMIT 1) matter ON true
-     WHERE outing.trial_id = ${trialId}::uuid
-     ORDER BY outing.code, box.position`;
-  return stored.flatMap((row) => {
-    const lost = row.unrecordable || (!row.graded && (row.abandoned || until !== undefined));
-    if (!row.graded && !lost) return [];
-    return [toPoolRow(row, lost)];
-  });
+    SELECT enrolment.pseudonym AS grower, drawn.outing, drawn.band, region.code AS region, arm.code AS arm, drawn.box,
+           drawn.recorded, drawn.lost, drawn.take, drawn.clean_take
+      FROM drawn_boxes(${trialId}::uuid, ${until ?? null}::timestamptz) drawn
+      JOIN arm ON arm.id = drawn.arm_id
+      JOIN enrolment ON enrolment.id = drawn.enrolment_id
+      JOIN region ON region.id = drawn.region_id
+     WHERE drawn.recorded OR drawn.lost
+     ORDER BY drawn.outing, drawn.position`;
+  return stored.map(toPoolRow);
 }
 
-function toPoolRow(row: StoredRow, lost: boolean): PoolRow {
-  const { grower, outing, band, region, arm, box } = row;
+function toPoolRow(row: StoredRow): PoolRow {
+  const { grower, outing, band, region, arm, box, lost } = row;
   const place = { grower, outing, band, region, arm, box };
   return lost
     ? { ...place, outcome: null, cleanTake: null, status: "lost" }

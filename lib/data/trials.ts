@@ -2,6 +2,7 @@ import type { StoredPlan } from "@/shared/schemas/plan";
 import type { PoolResult } from "@/shared/schemas/pool";
 import type { VariantContent } from "@/shared/schemas/protocol-variant";
 import type { ClimateGrouping } from "@/shared/vocabulary/climate";
+import { endsInForce, plannedEnds } from "./amendments";
 import type { Transaction } from "./client";
 
 export type PublicTrialStatus = "open" | "closed";
@@ -13,7 +14,7 @@ export interface TrialListRow {
   readonly question: string;
   readonly status: PublicTrialStatus;
   readonly invented: boolean;
-  /** A calendar date `YYYY-MM-DD`. */
+  /** The last day in force, a calendar date `YYYY-MM-DD`. */
   readonly endsOn: string;
   readonly recipes: number;
   readonly seatsLeft: number;
@@ -26,7 +27,7 @@ export async function listTrials(
   { status, before, limit }: { status: PublicTrialStatus; before?: string; limit: number },
 ): Promise<TrialListRow[]> {
   return tx.$queryRaw<TrialListRow[]>`
-    SELECT trial.id, slug, title, question, status, invented, to_char(ends_on, 'YYYY-MM-DD') AS "endsOn",
+    SELECT trial.id, slug, title, question, status, invented, to_char(coalesce(amended_ends_on, ends_on), 'YYYY-MM-DD') AS "endsOn",
       (SELECT count(*)::int FROM arm WHERE arm.trial_id = trial.id) AS recipes,
       (SELECT coalesce(sum(capacity - seats_taken), 0)::int FROM trial_region r WHERE r.trial_id = trial.id)
         AS "seatsLeft",
@@ -91,6 +92,20 @@ export async function findTrial(tx: Transaction, slug: string): Promise<TrialRow
   return trial ?? null;
 }
 
+/** An opened trial's plan with its dates and ends; null for a draft and for no trial. */
+export async function findPlanCourse(tx: Transaction, trialId: string) {
+  const trial = await tx.trial.findUnique({ where: { id: trialId } });
+  if (!trial?.plan || !trial.planHash || !trial.openedAt) return null;
+  return {
+    plan: trial.plan as unknown as StoredPlan,
+    planHash: trial.planHash,
+    openedAt: trial.openedAt,
+    closedAt: trial.closedAt,
+    plannedEnds: plannedEnds(trial),
+    ends: endsInForce(trial),
+  };
+}
+
 /** How far the drawn boxes of a trial have come, all recipes together. */
 export interface BoxFlow {
   readonly households: number;
@@ -103,37 +118,13 @@ export interface BoxFlow {
   readonly lost: number;
 }
 
-/** Events taken back don't count, nor does what arrived after the trial had closed. */
+/** Counted as the analysis counts; nothing that arrived after the trial had closed. */
 export async function readBoxFlow(tx: Transaction, trialId: string): Promise<BoxFlow> {
   const [flow] = await tx.$queryRaw<BoxFlow[]>`
-    WITH drawn AS (
-      SELECT enrolment.household_id, outing.status = 'abandoned' AS abandoned, trial.status = 'closed' AS closed,
-        EXISTS (SELECT FROM grade WHERE grade.box_id = box.id AND grade.grader_id = outing.grower_id
-          AND NOT grade.masked AND grade.received_at <= until.at) AS recorded,
-        coalesce('set-out' = ANY (standing.kinds), false) AS set_out,
-        coalesce('opened' = ANY (standing.kinds), false) AS opened,
-        coalesce(standing.unrecordable, false) AS unrecordable
-      FROM allocation
-      JOIN box ON box.id = allocation.box_id
-      JOIN outing ON outing.id = box.outing_id
-      JOIN trial ON trial.id = outing.trial_id
-      JOIN enrolment ON enrolment.id = outing.enrolment_id
-      CROSS JOIN LATERAL (SELECT coalesce(trial.closed_at, 'infinity') AS at) until
-      LEFT JOIN LATERAL (
-        SELECT array_agg(event.kind) AS kinds,
-          (array_agg(event.kind ORDER BY event.received_at DESC, event.id DESC)
-            FILTER (WHERE event.kind IN ('growth-recordable', 'growth-not-recordable')))[1]
-            = 'growth-not-recordable' AS unrecordable
-        FROM box_event event
-        WHERE event.box_id = box.id AND event.received_at <= until.at
-          AND NOT EXISTS (SELECT FROM box_event later
-            WHERE later.withdraws_id = event.id AND later.received_at <= until.at)) standing ON true
-      WHERE outing.trial_id = ${trialId}::uuid)
-    SELECT count(DISTINCT household_id)::int AS households, count(*)::int AS drawn,
+    SELECT count(DISTINCT drawn.enrolment_id)::int AS households, count(*)::int AS drawn,
       count(*) FILTER (WHERE set_out)::int AS "setOut", count(*) FILTER (WHERE opened)::int AS opened,
-      count(*) FILTER (WHERE recorded)::int AS recorded,
-      count(*) FILTER (WHERE unrecordable OR (NOT recorded AND (abandoned OR closed)))::int AS lost
-    FROM drawn`;
+      count(*) FILTER (WHERE recorded)::int AS recorded, count(*) FILTER (WHERE lost)::int AS lost
+    FROM drawn_boxes(${trialId}::uuid, (SELECT closed_at FROM trial WHERE id = ${trialId}::uuid)) drawn`;
   return flow!;
 }
 

@@ -11,8 +11,10 @@ import { joinTrial } from "@/lib/services/growing/join";
 import { planOuting } from "@/lib/services/growing/plan-outing";
 import { registerSite } from "@/lib/services/growing/sites";
 import { registerVariant } from "@/lib/services/growing/variants";
-import { addArm, makeDraft, removeArm } from "@/lib/services/lead/draft";
-import { closeTrial, openTrial } from "@/lib/services/lead/open";
+import { closeTrial } from "@/lib/services/lead/close";
+import { makeDraft } from "@/lib/services/lead/draft";
+import { addArm, removeArm } from "@/lib/services/lead/draft-arms";
+import { openTrial } from "@/lib/services/lead/open";
 import { leadTrialView, myTrials } from "@/lib/services/lead/read";
 import { poolBothWays, poolTrialNow } from "@/lib/services/pooling";
 import { ledgerEntrySchema } from "@/shared/schemas/draw";
@@ -22,7 +24,6 @@ import { type TrialDraftInput, trialDraftSchema } from "@/shared/schemas/trial-d
 import { coastSite, type Grounds, grade, newGrower, openGrounds, plan, run } from "./growing-fixture";
 
 const NOW = new Date();
-const MINIMUM = { boxesPerCell: 5, growersPerCell: 3 };
 
 let grounds: Grounds;
 let lead: Actor;
@@ -89,7 +90,7 @@ async function readyDraft(): Promise<string> {
 
 async function openedTrial(): Promise<string> {
   const trialId = await readyDraft();
-  const opened = await run(grounds.db, (tx) => openTrial(tx, lead, { trialId, minimum: MINIMUM }, NOW));
+  const opened = await run(grounds.db, (tx) => openTrial(tx, lead, { trialId }, NOW));
   expect(opened).toMatchObject({ ok: true });
   return trialId;
 }
@@ -144,7 +145,7 @@ describe("another's trial", () => {
       await run(grounds.db, (tx) => leadTrialView(tx, other, trialId)),
       await run(grounds.db, (tx) => addArm(tx, other, { trialId, variantId })),
       await run(grounds.db, (tx) => removeArm(tx, other, { trialId, armId })),
-      await run(grounds.db, (tx) => openTrial(tx, other, { trialId, minimum: MINIMUM }, NOW)),
+      await run(grounds.db, (tx) => openTrial(tx, other, { trialId }, NOW)),
       await run(grounds.db, (tx) => closeTrial(tx, other, trialId, NOW)),
       await run(grounds.db, (tx) => leadTrialView(tx, lead, "no-id-at-all")),
     ];
@@ -155,7 +156,7 @@ describe("another's trial", () => {
 describe("opening", () => {
   it("needs two recipes", async () => {
     const trialId = await newDraft();
-    const opened = await run(grounds.db, (tx) => openTrial(tx, lead, { trialId, minimum: MINIMUM }, NOW));
+    const opened = await run(grounds.db, (tx) => openTrial(tx, lead, { trialId }, NOW));
     expect(opened).toEqual({ ok: false, reason: "TOO_FEW_RECIPES" });
   });
 
@@ -167,7 +168,7 @@ describe("opening", () => {
     expect(planHash(frozen)).toBe(trial.planHash);
     expect(trial.openedSecret).toBeNull();
     expect(trial.lastHash).toBe(chainStart({ trialId, planHash: trial.planHash!, seal: trial.seal! }));
-    const again = await run(grounds.db, (tx) => openTrial(tx, lead, { trialId, minimum: MINIMUM }, NOW));
+    const again = await run(grounds.db, (tx) => openTrial(tx, lead, { trialId }, NOW));
     expect(again).toEqual({ ok: false, reason: "TRIAL_NOT_DRAFT" });
     const variantId = await onShelf(lead, 1.9);
     const arm = await run(grounds.db, (tx) => addArm(tx, lead, { trialId, variantId }));
@@ -176,7 +177,7 @@ describe("opening", () => {
 
   it("happens once when two ask at the same time", async () => {
     const trialId = await readyDraft();
-    const open = () => run(grounds.db, (tx) => openTrial(tx, lead, { trialId, minimum: MINIMUM }, NOW));
+    const open = () => run(grounds.db, (tx) => openTrial(tx, lead, { trialId }, NOW));
     const answers = await Promise.all([open(), open()]);
     expect(answers.filter(({ ok }) => ok)).toHaveLength(1);
   });

@@ -1,52 +1,58 @@
 import type { Actor } from "@/lib/auth/actor";
 import { insertAuditEntry } from "@/lib/data/audit";
 import type { Transaction } from "@/lib/data/client";
-import { findLeadTrial, findSecret, lockTrial, markClosed, markOpened } from "@/lib/data/lead";
-import { wantPool } from "@/lib/data/pool-state";
+import { type LeadTrialRow, markOpened } from "@/lib/data/lead";
 import { chainStart, sealOf } from "@/lib/engine/design/ledger";
 import { planHash } from "@/lib/engine/design/plan";
 import { done, type Result, refuse } from "@/lib/errors/result";
-import { newSecretHex, openSecret, sealSecret } from "@/lib/services/seal";
-import { ARMS_PER_TRIAL, type TrialPlan } from "@/shared/schemas/plan";
+import { newSecretHex, sealSecret } from "@/lib/services/seal";
+import { dayOf } from "@/lib/services/trial-ends";
+import { ARMS_PER_TRIAL, type PlanChoices } from "@/shared/schemas/plan";
 import { groupingFaults } from "@/shared/vocabulary/climate";
-import { authoriseLead } from "./authorise";
+import { hasReference } from "./choices";
+import { ownDraft } from "./own-draft";
 import { DEFAULT_PLAN_CHOICES, planOf } from "./plan";
 
-export type OpenRefusal =
-  | "NOT_FOUND"
-  | "TRIAL_NOT_DRAFT"
+/** What stands against opening a draft. */
+export type OpeningFault =
   | "TOO_FEW_RECIPES"
   | "NO_REGION"
   | "GROUPING_FAULTY"
-  | "ENDS_IN_PAST";
+  | "ENDS_IN_PAST"
+  | "REFERENCE_NOT_IN_TRIAL"
+  /** The plan has boxes fetched on a day after the trial's last. */
+  | "FETCH_AFTER_END"
+  /** The trial would end with fewer boxes than its recipes need in a single climate group. */
+  | "ENDS_BEFORE_MINIMUM";
 
-/** Opens the actor's draft: freezes its plan, draws the secret and publishes its seal. There is no way back. */
+export type OpenRefusal = OpeningFault | "NOT_FOUND" | "TRIAL_NOT_DRAFT";
+
+/**
+ * Opens the actor's draft: freezes its plan with the choices made for it, draws the secret and publishes its seal.
+ * There is no way back.
+ */
 export async function openTrial(
   tx: Transaction,
   actor: Actor,
-  input: { readonly trialId: string; readonly minimum: TrialPlan["minimum"] },
+  input: { readonly trialId: string },
   now: Date,
 ): Promise<Result<null, OpenRefusal>> {
-  const authorised = await authoriseLead(tx, actor, input.trialId);
-  if (!authorised.ok) return authorised;
-  const trialId = authorised.value;
-  await lockTrial(tx, trialId);
-  const trial = await findLeadTrial(tx, trialId);
-  if (trial.status !== "draft") return refuse("TRIAL_NOT_DRAFT");
-  if (trial.arms.length < ARMS_PER_TRIAL.min) return refuse("TOO_FEW_RECIPES");
-  if (!trial.regions.some(({ capacity }) => capacity > 0)) return refuse("NO_REGION");
-  if (groupingFaults(trial.grouping).length > 0) return refuse("GROUPING_FAULTY");
-  if (trial.endsOn <= now.toISOString().slice(0, 10)) return refuse("ENDS_IN_PAST");
+  const draft = await ownDraft(tx, actor, input.trialId);
+  if (!draft.ok) return draft;
+  const trial = draft.value;
+  const choices = trial.choices ?? DEFAULT_PLAN_CHOICES;
+  const fault = openingFault(trial, choices, now);
+  if (fault) return refuse(fault);
 
   const arms = trial.arms.map(({ code, content, contentHash }) => ({
     code,
     grain: content.grain,
     variantHash: contentHash,
   }));
-  const plan = planOf({ ...trial, arms, choices: { ...DEFAULT_PLAN_CHOICES, minimum: input.minimum } });
+  const plan = planOf({ ...trial, arms, choices });
   const secretHex = newSecretHex();
-  const sealed = { trialId, planHash: planHash(plan), seal: sealOf(secretHex) };
-  await markOpened(tx, trialId, {
+  const sealed = { trialId: trial.id, planHash: planHash(plan), seal: sealOf(secretHex) };
+  await markOpened(tx, trial.id, {
     plan,
     planHash: sealed.planHash,
     seal: sealed.seal,
@@ -56,33 +62,34 @@ export async function openTrial(
   await insertAuditEntry(tx, {
     growerId: actor.growerId,
     action: "trial.opened",
-    subjectId: trialId,
+    subjectId: trial.id,
     detail: { planHash: sealed.planHash, seal: sealed.seal },
   });
   return done(null);
 }
 
-/** Closes the actor's open trial: publishes the secret and has the results worked out a last time. */
-export async function closeTrial(
-  tx: Transaction,
-  actor: Actor,
-  trialIdAsked: string,
+/** The first thing that stands against opening a draft now, or null. */
+export function openingFault(
+  trial: Pick<LeadTrialRow, "arms" | "regions" | "grouping" | "endsOn">,
+  choices: PlanChoices,
   now: Date,
-): Promise<Result<{ readonly trialId: string }, "NOT_FOUND" | "TRIAL_NOT_OPEN">> {
-  const authorised = await authoriseLead(tx, actor, trialIdAsked);
-  if (!authorised.ok) return authorised;
-  const trialId = authorised.value;
-  await lockTrial(tx, trialId);
-  const trial = await findLeadTrial(tx, trialId);
-  if (trial.status !== "open") return refuse("TRIAL_NOT_OPEN");
-  await markClosed(tx, trialId, openSecret(await findSecret(tx, trialId)));
-  await wantPool(tx, trialId);
-  const early = now.toISOString().slice(0, 10) < trial.endsOn;
-  await insertAuditEntry(tx, {
-    growerId: actor.growerId,
-    action: "trial.closed",
-    subjectId: trialId,
-    detail: { early },
-  });
-  return done({ trialId });
+): OpeningFault | null {
+  if (trial.arms.length < ARMS_PER_TRIAL.min) return "TOO_FEW_RECIPES";
+  if (!trial.regions.some(({ capacity }) => capacity > 0)) return "NO_REGION";
+  if (groupingFaults(trial.grouping).length > 0) return "GROUPING_FAULTY";
+  if (trial.endsOn <= dayOf(now)) return "ENDS_IN_PAST";
+  if (!hasReference(choices, trial.arms)) return "REFERENCE_NOT_IN_TRIAL";
+  if (lastFetchDay(choices, now) > trial.endsOn) return "FETCH_AFTER_END";
+  const { endsAtBoxes, minimum } = choices;
+  const fewest = trial.arms.length * minimum.boxesPerCell;
+  return endsAtBoxes !== null && endsAtBoxes < fewest ? "ENDS_BEFORE_MINIMUM" : null;
+}
+
+const DAY_MS = 24 * 3_600_000;
+
+/** The latest planned fetch of boxes set out today, `YYYY-MM-DD`; today where growth decides. */
+function lastFetchDay({ fetchRule }: PlanChoices, now: Date): string {
+  if (fetchRule.kind === "by-growth") return dayOf(now);
+  const days = fetchRule.kind === "same-day" ? fetchRule.afterDays : Math.max(...fetchRule.afterDays);
+  return dayOf(new Date(now.getTime() + days * DAY_MS));
 }

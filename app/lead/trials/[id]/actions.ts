@@ -5,11 +5,15 @@ import { redirect } from "next/navigation";
 import { z } from "zod";
 import { requireActor } from "@/lib/auth/session";
 import { enqueuePool } from "@/lib/jobs/boss";
-import { addArm, removeArm } from "@/lib/services/lead/draft";
-import { closeTrial, openTrial } from "@/lib/services/lead/open";
+import { amendPlan } from "@/lib/services/lead/amend";
+import { closeTrial } from "@/lib/services/lead/close";
+import { addArm, removeArm } from "@/lib/services/lead/draft-arms";
+import { openTrial } from "@/lib/services/lead/open";
 import { inTransaction } from "@/lib/services/run";
+import { typedNumber } from "@/lib/ui/form-numbers";
 import { type FormState, fieldFaults } from "@/lib/ui/form-state";
-import { minimumSchema } from "@/shared/schemas/trial-draft";
+import { isUuid } from "@/shared/schemas/id";
+import { amendmentRequestSchema } from "@/shared/schemas/plan-amendment";
 
 const pageOf = (trialId: string) => `/lead/trials/${trialId}`;
 
@@ -37,27 +41,20 @@ export async function takeOutRecipe(_previous: FormState, form: FormData): Promi
   return {};
 }
 
-const openingSchema = minimumSchema.extend({
-  trialId: z.uuid(),
-  confirm: z.literal("on", { error: "CONFIRM" }),
-});
+const confirmedSchema = z.object({ trialId: z.uuid(), confirm: z.literal("on", { error: "CONFIRM" }) });
 
 export async function open(_previous: FormState, form: FormData): Promise<FormState> {
-  const { boxesPerCell, growersPerCell, ...rest } = Object.fromEntries(form);
-  const values = { boxesPerCell: String(boxesPerCell ?? ""), growersPerCell: String(growersPerCell ?? "") };
-  const parsed = openingSchema.safeParse({ ...values, trialId: rest.trialId, confirm: rest.confirm });
-  if (!parsed.success) return { error: "INVALID", fields: fieldFaults(parsed.error), values };
-  const { trialId, confirm: _confirmed, ...minimum } = parsed.data;
+  const parsed = confirmedSchema.safeParse(Object.fromEntries(form));
+  if (!parsed.success) return { error: "INVALID", fields: fieldFaults(parsed.error) };
+  const { trialId } = parsed.data;
   const actor = await requireActor(pageOf(trialId));
-  const result = await inTransaction((tx) => openTrial(tx, actor, { trialId, minimum }, new Date()));
-  if (!result.ok) return { error: result.reason, values };
+  const result = await inTransaction((tx) => openTrial(tx, actor, { trialId }, new Date()));
+  if (!result.ok) return { error: result.reason };
   redirect(pageOf(trialId));
 }
 
-const closingSchema = z.object({ trialId: z.uuid(), confirm: z.literal("on", { error: "CONFIRM" }) });
-
 export async function close(_previous: FormState, form: FormData): Promise<FormState> {
-  const parsed = closingSchema.safeParse(Object.fromEntries(form));
+  const parsed = confirmedSchema.safeParse(Object.fromEntries(form));
   if (!parsed.success) return { error: "INVALID", fields: fieldFaults(parsed.error) };
   const { trialId } = parsed.data;
   const actor = await requireActor(pageOf(trialId));
@@ -65,4 +62,36 @@ export async function close(_previous: FormState, form: FormData): Promise<FormS
   if (!result.ok) return { error: result.reason };
   await enqueuePool(result.value.trialId);
   redirect(pageOf(trialId));
+}
+
+/** The ways to amend a plan, each with what is wrong when its own field can't be used. */
+const AMENDMENT_FAULTS = {
+  endsOn: "plan.endsOn.form",
+  endsAtBoxes: "plan.endsAtBoxes",
+  clarification: "amendment.clarification",
+} as const;
+const AMENDMENT_FIELDS = ["kind", "reason", "endsOn", "endsAtBoxes", "clarification"] as const;
+
+export async function amend(_previous: FormState, form: FormData): Promise<FormState> {
+  const trialId = String(form.get("trialId") ?? "");
+  if (!isUuid(trialId)) return { error: "NOT_FOUND" };
+  const values = Object.fromEntries(AMENDMENT_FIELDS.map((field) => [field, String(form.get(field) ?? "")]));
+  const kind = (values.kind ?? "") as keyof typeof AMENDMENT_FAULTS;
+  if (!(kind in AMENDMENT_FAULTS)) return { error: "INVALID", fields: { kind: "amendment.kind" }, values };
+  const changeTo = kind === "endsAtBoxes" ? typedNumber(values[kind]!) : values[kind];
+  const parsed = amendmentRequestSchema.safeParse({ change: { [kind]: changeTo }, reason: values.reason });
+  if (!parsed.success) {
+    const { reason } = fieldFaults(parsed.error);
+    const isChangeFaulty = parsed.error.issues.some(({ path }) => path[0] === "change");
+    const fields = {
+      ...(reason ? { reason } : {}),
+      ...(isChangeFaulty ? { [kind]: AMENDMENT_FAULTS[kind] } : {}),
+    };
+    return { error: "INVALID", fields, values };
+  }
+  const actor = await requireActor(pageOf(trialId));
+  const result = await inTransaction((tx) => amendPlan(tx, actor, { trialId, ...parsed.data }, new Date()));
+  if (!result.ok) return { error: result.reason, values };
+  revalidatePath(pageOf(trialId));
+  return { done: "AMENDED" };
 }
