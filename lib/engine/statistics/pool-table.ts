@@ -1,12 +1,7 @@
 import type { PoolRow } from "@/shared/schemas/pool";
 import { utf8ToBytes } from "../random/hash";
 import type { PoolColumns } from "./columns";
-
-/** Many short texts as UTF-8 bytes end to end: text i stands from `ends[i − 1]` (0 for the first) to `ends[i]`. */
-export interface PackedTexts {
-  readonly bytes: Uint8Array;
-  readonly ends: Int32Array;
-}
+import { type PackedTexts, packTexts } from "./packed-texts";
 
 /** A whole table of boxes as columns: what the statistics read, and what else names a row. */
 export interface PoolTable {
@@ -72,21 +67,7 @@ function optionalTexts(values: Optional<string>): PoolTable["box"] {
   if (values.every((value) => value == null)) return null;
   const texts: Uint8Array[] = [];
   const index = Int32Array.from(values, (value) => (value == null ? -1 : texts.push(utf8ToBytes(value)) - 1));
-  return { texts: packed(texts), index };
-}
-
-function packed(texts: readonly Uint8Array[]): PackedTexts {
-  const ends = new Int32Array(texts.length);
-  let end = 0;
-  texts.forEach((text, i) => {
-    end += text.length;
-    ends[i] = end;
-  });
-  const bytes = new Uint8Array(end);
-  texts.forEach((text, i) => {
-    bytes.set(text, ends[i]! - text.length);
-  });
-  return { bytes, ends };
+  return { texts: packTexts(texts), index };
 }
 
 function optionalFlags(values: Optional<boolean>): PoolTable["cleanTake"] {
