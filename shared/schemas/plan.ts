@@ -90,8 +90,12 @@ const sampleSizeSchema = z.strictObject({
 export const planChoicesSchema = z.strictObject({
   /** What a cell, one arm in one climate group, must hold before results come out from behind the curtain. */
   minimum: z.strictObject({
-    boxesPerCell: z.int().min(LEAST_MINIMUM.boxesPerCell, { error: "plan.minimum.boxes" }),
-    growersPerCell: z.int().min(LEAST_MINIMUM.growersPerCell, { error: "plan.minimum.growers" }),
+    boxesPerCell: z
+      .int({ error: "plan.minimum.boxes" })
+      .min(LEAST_MINIMUM.boxesPerCell, { error: "plan.minimum.boxes" }),
+    growersPerCell: z
+      .int({ error: "plan.minimum.growers" })
+      .min(LEAST_MINIMUM.growersPerCell, { error: "plan.minimum.growers" }),
   }),
   primaryComparison: primaryComparisonSchema,
   /** Two recipes that differ by less than this in mean growth (0–4) count as equally good. */

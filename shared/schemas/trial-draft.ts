@@ -2,7 +2,6 @@ import { z } from "zod";
 import { isKoppenClass, type KoppenClass } from "../vocabulary/climate";
 import { climateGroupingSchema } from "./climate-grouping";
 import { BOXES_PER_OUTING } from "./draw";
-import { LEAST_MINIMUM } from "./plan";
 
 // Every message is a key of the lead's message catalogue.
 
@@ -55,12 +54,6 @@ export const trialDraftSchema = z
   });
 
 export type TrialDraftInput = z.infer<typeof trialDraftSchema>;
-
-/** What a cell must hold before results come out; stated at the opening, at least what no figure may rest below. */
-export const minimumSchema = z.strictObject({
-  boxesPerCell: whole(LEAST_MINIMUM.boxesPerCell, 100, "minimum.boxes"),
-  growersPerCell: whole(LEAST_MINIMUM.growersPerCell, 100, "minimum.growers"),
-});
 
 /** Climate groups as typed: one a line, its short name, a colon, its classes: `dry: BSk, BSh`. */
 export function parseGroupingLines(text: string): { code: string; classes: string[] }[] {

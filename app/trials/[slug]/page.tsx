@@ -2,16 +2,23 @@ import type { Metadata } from "next";
 import Link from "next/link";
 import { notFound } from "next/navigation";
 import { cache } from "react";
+import { planHistory } from "@/lib/services/plan-history";
 import { readPublicBoxFlow, readTrial, type TrialView } from "@/lib/services/read-trials";
+import { reading } from "@/lib/services/run";
+import { AmendmentList } from "@/lib/ui/components/amendment-list";
 import { ButtonLink } from "@/lib/ui/components/button";
 import { DataTable } from "@/lib/ui/components/data-table";
 import { PageHeading } from "@/lib/ui/components/page-heading";
 import { dayWords } from "@/lib/ui/format";
+import { planMessages } from "@/lib/ui/messages/en/plan";
+import { reportItemMessages } from "@/lib/ui/messages/en/report-items";
 import { trialMessages as words } from "@/lib/ui/messages/en/trials";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
+import { recipeNames } from "@/lib/ui/recipe-names";
 import { FlowTable } from "./_components/flow-table";
 import { PlanFacts, ProofFacts } from "./_components/plan-facts";
 import { RecipeTable } from "./_components/recipe-table";
+import { ReportItems } from "./_components/report-items";
 
 interface Props {
   params: Promise<{ slug: string }>;
@@ -28,11 +35,14 @@ export default async function TrialPage({ params }: Props) {
   const trial = await load((await params).slug);
   if (!trial) notFound();
   const flow = await readPublicBoxFlow(trial.id);
+  const history = await reading((tx) => planHistory(tx, trial.id));
+  if (!history) notFound();
+  const recipeName = recipeNames(trial.recipes);
   return (
     <>
       {trial.invented ? <p className="mb-1 text-quiet">{words.invented}</p> : null}
       <PageHeading title={trial.title} lead={trial.question} />
-      <NextStep trial={trial} />
+      <NextStep trial={trial} endsOn={history.ends.endsOn} />
       <section className="mb-8">
         <h2 className="mb-1">{words.recipes}</h2>
         <p className="mb-3 max-w-[42em] text-quiet">{words.recipesLead}</p>
@@ -70,8 +80,10 @@ export default async function TrialPage({ params }: Props) {
       </section>
       <section className="mb-8">
         <h2 className="mb-1">{words.plan}</h2>
-        <p className="mb-2 text-quiet">{words.planLead}</p>
-        <PlanFacts trial={trial} />
+        <p className="mb-3 text-quiet">{words.planLead}</p>
+        <PlanFacts trial={trial} history={history} recipeName={recipeName} />
+        <h3 className="mb-1">{planMessages.amendments.title}</h3>
+        <AmendmentList amendments={history.amendments} />
       </section>
       <section className="mb-8">
         <h2 className="mb-1">{words.proof}</h2>
@@ -83,11 +95,16 @@ export default async function TrialPage({ params }: Props) {
           </Link>
         </p>
       </section>
+      <section className="mb-8">
+        <h2 className="mb-1">{reportItemMessages.title}</h2>
+        <p className="mb-3 max-w-[42em] text-quiet">{reportItemMessages.lead}</p>
+        <ReportItems trial={trial} recipeName={recipeName} />
+      </section>
     </>
   );
 }
 
-function NextStep({ trial }: { trial: TrialView }) {
+function NextStep({ trial, endsOn }: { trial: TrialView; endsOn: string }) {
   const results = `/trials/${trial.slug}/results`;
   if (trial.status === "closed") {
     return (
@@ -100,7 +117,7 @@ function NextStep({ trial }: { trial: TrialView }) {
   return (
     <div className="mb-8">
       <p className="mb-3">
-        {words.endsOn(dayWords(trial.plan.endsOn))} · {words.seatsLeft(seatsLeft)}
+        {words.endsOn(dayWords(endsOn))} · {words.seatsLeft(seatsLeft)}
       </p>
       <p className="flex flex-wrap gap-3">
         {seatsLeft > 0 ? <ButtonLink href={`/join/${trial.joinCode}`}>{words.join}</ButtonLink> : null}

@@ -18,16 +18,31 @@ type Props = {
   /** The chosen option of a controlled field. */
   value?: string;
   defaultValue?: string;
+  /** One below the other, for options that take a sentence. */
+  stacked?: boolean;
+  /** Of the whole field. */
+  id?: string;
 } & Omit<ComponentProps<"input">, "name" | "type" | "value" | "defaultValue" | "id">;
 
 /** One of a few as tiles, two to a row on a phone. Nothing is chosen beforehand unless `defaultValue` says so. */
-export function ChoiceField({ legend, hint, error, options, value, defaultValue, ...input }: Props) {
-  const id = useId();
+export function ChoiceField({
+  legend,
+  hint,
+  error,
+  options,
+  value,
+  defaultValue,
+  stacked,
+  id: givenId,
+  ...input
+}: Props) {
+  const ownId = useId();
+  const id = givenId ?? ownId;
   return (
-    <fieldset className="mb-5 max-w-[44em]" aria-describedby={describedBy(id, { hint, error })}>
+    <fieldset id={id} className="mb-5 max-w-[44em]" aria-describedby={describedBy(id, { hint, error })}>
       <legend className="mb-1 font-semibold">{legend}</legend>
       <FieldNotes id={id} hint={hint} error={error} />
-      <div className="grid grid-cols-2 gap-2.5 sm:grid-cols-3">
+      <div className={stacked ? "grid gap-2.5" : "grid grid-cols-2 gap-2.5 sm:grid-cols-3"}>
         {options.map((option) => (
           <label
             key={option.value}

@@ -3,12 +3,12 @@ import { notFound } from "next/navigation";
 import { cache } from "react";
 import { requireActor } from "@/lib/auth/session";
 import { leadTrialView } from "@/lib/services/lead/read";
-import { inTransaction } from "@/lib/services/run";
+import { planHistory } from "@/lib/services/plan-history";
+import { inTransaction, reading } from "@/lib/services/run";
 import { Notice } from "@/lib/ui/components/notice";
 import { PageHeading } from "@/lib/ui/components/page-heading";
 import { leadMessages as words } from "@/lib/ui/messages/en/lead";
 import { Draft } from "./_components/draft";
-import { Plan } from "./_components/plan";
 import { Running } from "./_components/running";
 
 interface Props {
@@ -31,6 +31,7 @@ export default async function LeadTrialPage({ params }: Props) {
   const { id } = await params;
   const view = await load(id);
   const { trial } = view;
+  const history = await reading((tx) => planHistory(tx, trial.id));
   return (
     <>
       <PageHeading
@@ -38,9 +39,7 @@ export default async function LeadTrialPage({ params }: Props) {
         lead={trial.status === "draft" ? words.draft.lead : words.status[trial.status]}
       />
       {trial.invented ? <Notice kind="info">{words.invented}</Notice> : null}
-      {trial.status === "draft" ? null : <Running view={view} />}
-      <Plan trial={trial} />
-      {trial.status === "draft" ? <Draft view={view} /> : null}
+      {history ? <Running view={view} history={history} /> : <Draft view={view} />}
     </>
   );
 }

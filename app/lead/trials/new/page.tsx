@@ -6,7 +6,8 @@ import { reading } from "@/lib/services/run";
 import { Notice } from "@/lib/ui/components/notice";
 import { PageHeading } from "@/lib/ui/components/page-heading";
 import { leadMessages } from "@/lib/ui/messages/en/lead";
-import { DraftForm } from "./_components/draft-form";
+import { DraftForm } from "../_components/draft-form";
+import { makeTrial } from "./actions";
 
 const words = leadMessages.make;
 
@@ -18,7 +19,11 @@ export default async function NewTrialPage() {
   return (
     <>
       <PageHeading title={words.title} lead={words.lead} />
-      {mayMakeTrials(actor) ? <DraftForm regions={regions} /> : <Notice kind="info">{words.mayNot}</Notice>}
+      {mayMakeTrials(actor) ? (
+        <DraftForm action={makeTrial} submit={words.submit} regions={regions} />
+      ) : (
+        <Notice kind="info">{words.mayNot}</Notice>
+      )}
     </>
   );
 }

@@ -1,31 +1,26 @@
 import type { ReactNode } from "react";
+import type { PlanHistory } from "@/lib/services/plan-history";
 import type { TrialView } from "@/lib/services/read-trials";
 import { Facts } from "@/lib/ui/components/facts";
-import { dayWords, momentWords, whole } from "@/lib/ui/format";
+import { PlanSheet } from "@/lib/ui/components/plan-sheet";
+import { momentWords, whole } from "@/lib/ui/format";
 import { trialMessages as words } from "@/lib/ui/messages/en/trials";
 
+interface Props {
+  readonly trial: TrialView;
+  readonly history: PlanHistory;
+  readonly recipeName: (code: string) => string;
+}
+
 /** What the trial promised when it opened. */
-export function PlanFacts({ trial }: { trial: TrialView }) {
-  const { plan, planHash, openedAt, closedAt } = trial;
+export function PlanFacts({ trial, history, recipeName }: Props) {
+  const { planHash, openedAt, closedAt } = trial;
   return (
-    <Facts
-      items={[
-        { label: words.outcome, value: words.growth },
-        {
-          label: words.minimum,
-          value: words.minimumOf(plan.minimum.boxesPerCell, plan.minimum.growersPerCell),
-        },
-        { label: words.boxesPerSet, value: words.boxesRange(plan.boxesPerSet.min, plan.boxesPerSet.max) },
-        { label: words.end, value: dayWords(plan.endsOn) },
-        { label: words.lossRule, value: words.lossAsDrawn },
-        {
-          label: words.earlyRule,
-          value: words.earlyRules[plan.earlyCloseRule] ?? <Code>{plan.earlyCloseRule}</Code>,
-        },
-        {
-          label: words.rubric,
-          value: words.rubrics[plan.rubricVersion] ?? <Code>{plan.rubricVersion}</Code>,
-        },
+    <PlanSheet
+      plan={history.plan}
+      recipeName={recipeName}
+      endsNow={history.ends}
+      more={[
         { label: words.openedAt, value: momentWords(openedAt) },
         ...(closedAt ? [{ label: words.closedAt, value: momentWords(closedAt) }] : []),
         { label: words.planHash, value: <Code>{planHash}</Code> },

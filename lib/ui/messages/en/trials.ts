@@ -85,26 +85,7 @@ export const trialMessages = {
   groupsLead: "Places are compared only within their group, by the climate of the nearest weather station.",
 
   plan: "The plan",
-  planLead: "Fixed when the trial opened; it can't be changed since.",
-  outcome: "What decides",
-  growth: "Growth, from none to nearly all of the grain, by the boundaries of ASTM G21",
-  minimum: "Least for a figure",
-  minimumOf: (boxes: number, growers: number) =>
-    `${boxes} boxes of ${growers} growers per recipe and climate group`,
-  boxesPerSet: "Boxes in a set",
-  boxesRange: (min: number, max: number) => (min === max ? `${min}` : `${min} to ${max}`),
-  end: "Last day",
-  lossRule: "Lost boxes",
-  lossAsDrawn: "stay in the analysis with the recipe that was picked for them",
-  earlyRule: "Closing early",
-  earlyRules: {
-    "lead-may-close-marked":
-      "the lead may close before the last day, without having seen growth by recipe; the results then say so",
-  } as Readonly<Record<string, string>>,
-  rubric: "How growth is recorded",
-  rubrics: {
-    "growth-1": "share of the grain under white or grey growth, other colours apart, step by step",
-  } as Readonly<Record<string, string>>,
+  planLead: "Fixed when the trial opened. What had to change since stands under amendments.",
   openedAt: "Opened",
   closedAt: "Closed",
   planHash: "Fingerprint of the plan",

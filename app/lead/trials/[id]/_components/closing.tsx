@@ -1,5 +1,6 @@
 "use client";
 
+import type { LeadTrialView } from "@/lib/services/lead/read";
 import { ActionForm } from "@/lib/ui/components/action-form";
 import { CheckField } from "@/lib/ui/components/check-field";
 import { dayWords } from "@/lib/ui/format";
@@ -8,12 +9,26 @@ import { close } from "../actions";
 
 const { running: words, outcomes } = leadMessages;
 
-export function Closing({ trialId, endsOn, isEarly }: { trialId: string; endsOn: string; isEarly: boolean }) {
+interface Props {
+  readonly trialId: string;
+  readonly endsOn: string;
+  readonly ending: NonNullable<LeadTrialView["ending"]>;
+}
+
+export function Closing({ trialId, endsOn, ending }: Props) {
+  if (ending.fault) {
+    return (
+      <section className="mb-8">
+        <h2 className="mb-2">{words.close}</h2>
+        <p className="max-w-[44em]">{outcomes[ending.fault]}</p>
+      </section>
+    );
+  }
   return (
     <section className="mb-8">
       <h2 className="mb-2">{words.close}</h2>
       <p className="mb-3 max-w-[44em]">{words.closeLead}</p>
-      {isEarly ? (
+      {ending.isEarly ? (
         <p className="mb-3 max-w-[44em] font-semibold">{words.closeEarly(dayWords(endsOn))}</p>
       ) : null}
       <ActionForm action={close} words={outcomes} submit={words.submit} kind="quiet">

@@ -1,35 +1,37 @@
 import Link from "next/link";
 import type { LeadTrialRow, LeadTrialView } from "@/lib/services/lead/read";
+import type { PlanHistory } from "@/lib/services/plan-history";
+import { AmendmentList } from "@/lib/ui/components/amendment-list";
 import { DataTable } from "@/lib/ui/components/data-table";
 import { Facts } from "@/lib/ui/components/facts";
 import { Notice } from "@/lib/ui/components/notice";
-import { dayWords } from "@/lib/ui/format";
+import { PlanSheet } from "@/lib/ui/components/plan-sheet";
+import { dayWords, momentWords } from "@/lib/ui/format";
 import { leadMessages } from "@/lib/ui/messages/en/lead";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
+import { recipeNames } from "@/lib/ui/recipe-names";
+import { Amending } from "./amending";
 import { Closing } from "./closing";
 import { GroupTables } from "./group-tables";
 
 const words = leadMessages.running;
 
-export function Running({ view }: { view: LeadTrialView }) {
-  const { trial } = view;
+/** A trial that has opened: inviting, how far it has come, its plan with amendments, and its close. */
+export function Running({ view, history }: { view: LeadTrialView; history: PlanHistory }) {
+  const { trial, ending } = view;
   return (
     <>
       {trial.closedAt ? (
         <Notice kind="info">{words.closedOn(dayWords(trial.closedAt.toISOString().slice(0, 10)))}</Notice>
-      ) : (
-        <Invitation trial={trial} />
-      )}
+      ) : null}
+      {ending?.isOver ? <Notice kind="due">{words.over}</Notice> : null}
+      {ending && !ending.isOver ? <Invitation trial={trial} /> : null}
       <p className="mb-6 flex flex-wrap gap-x-6">
-        <Link href={`/trials/${trial.slug}`} className="inline-flex min-h-[44px] items-center">
-          {words.publicPage}
-        </Link>
-        {trial.closedAt ? (
-          <Link href={`/trials/${trial.slug}/results`} className="inline-flex min-h-[44px] items-center">
-            {words.results}
-          </Link>
-        ) : null}
+        <PageLink href={`/trials/${trial.slug}`}>{words.publicPage}</PageLink>
+        <PageLink href={`/lead/trials/${trial.id}/design`}>{words.design}</PageLink>
+        {trial.closedAt ? <PageLink href={`/trials/${trial.slug}/results`}>{words.results}</PageLink> : null}
       </p>
+      <Progress view={view} />
       <DataTable
         caption={words.seatsCaption}
         columns={[
@@ -43,16 +45,18 @@ export function Running({ view }: { view: LeadTrialView }) {
           all: capacity,
         }))}
       />
-      <Progress view={view} />
-      {trial.status === "open" ? (
-        <Closing trialId={trial.id} endsOn={trial.endsOn} isEarly={isEarly(trial)} />
-      ) : null}
+      <OpenedPlan trial={trial} history={history} />
+      {ending ? <Closing trialId={trial.id} endsOn={trial.ends.endsOn} ending={ending} /> : null}
     </>
   );
 }
 
-function isEarly(trial: LeadTrialRow): boolean {
-  return new Date().toISOString().slice(0, 10) < trial.endsOn;
+function PageLink({ href, children }: { href: string; children: string }) {
+  return (
+    <Link href={href} className="inline-flex min-h-[44px] items-center">
+      {children}
+    </Link>
+  );
 }
 
 function Invitation({ trial }: { trial: LeadTrialRow }) {
@@ -94,4 +98,31 @@ function Progress({ view: { trial, progress, losses } }: { view: LeadTrialView }
       ) : null}
     </section>
   );
+}
+
+function OpenedPlan({ trial, history }: { trial: LeadTrialRow; history: PlanHistory }) {
+  return (
+    <section>
+      <h2 className="mb-2">{words.plan}</h2>
+      <p className="mb-3 text-quiet">{words.planLead}</p>
+      <PlanSheet
+        plan={history.plan}
+        recipeName={recipeNames(trial.arms)}
+        endsNow={history.ends}
+        more={[
+          { label: words.opened, value: momentWords(history.openedAt) },
+          { label: words.planHash, value: <Fingerprint>{history.planHash}</Fingerprint> },
+          ...(trial.seal ? [{ label: words.seal, value: <Fingerprint>{trial.seal}</Fingerprint> }] : []),
+        ]}
+      />
+      <h2 className="mb-2">{leadMessages.amendments.title}</h2>
+      <p className="mb-3 max-w-[44em] text-quiet">{leadMessages.amendments.lead}</p>
+      <AmendmentList amendments={history.amendments} />
+      {trial.status === "open" ? <Amending trialId={trial.id} /> : null}
+    </section>
+  );
+}
+
+function Fingerprint({ children }: { children: string }) {
+  return <span className="break-all font-mono font-normal">{children}</span>;
 }

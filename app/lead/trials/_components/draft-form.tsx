@@ -6,7 +6,6 @@ import { TextField } from "@/lib/ui/components/text-field";
 import type { FormState } from "@/lib/ui/form-state";
 import { leadMessages } from "@/lib/ui/messages/en/lead";
 import { BOXES_PER_OUTING } from "@/shared/schemas/draw";
-import { makeTrial } from "../actions";
 import { faultWords } from "./fault-words";
 import { GroupingField } from "./grouping-field";
 
@@ -21,36 +20,59 @@ export interface RegionChoice {
   readonly east: number;
 }
 
-export function DraftForm({ regions }: { regions: readonly RegionChoice[] }) {
+interface Props {
+  readonly action: (previous: FormState, form: FormData) => Promise<FormState>;
+  readonly submit: string;
+  readonly regions: readonly RegionChoice[];
+  /** What stands in the fields at first, by their names. */
+  readonly values?: Readonly<Record<string, string>>;
+  /** Of a draft that is there already. */
+  readonly trialId?: string;
+}
+
+/** What a trial says but for its recipes: for a new draft, or one that is changed. */
+export function DraftForm({ action, submit, regions, values, trialId }: Props) {
   return (
-    <ActionForm action={makeTrial} words={leadMessages.outcomes} submit={words.submit}>
-      {(state) => (
-        <>
-          <PlanFields state={state} />
-          <h2 className="mt-8 mb-2">{words.groups}</h2>
-          <p className="mb-4 max-w-[44em]">{words.groupsLead}</p>
-          <GroupingField state={state} />
-          <h2 className="mt-8 mb-2">{words.regions}</h2>
-          <p className="mb-4 max-w-[44em]">{regions.length > 0 ? words.regionsLead : words.noRegions}</p>
-          {state.fields?.regions ? (
-            <p className="mb-3 font-semibold text-due">{faultWords(state, "regions")}</p>
-          ) : null}
-          {regions.map(({ id, name, south, north, west, east }) => (
-            <NumberField
-              key={id}
-              name={`seats.${id}`}
-              label={words.seats(name)}
-              hint={words.extent(south, north, west, east)}
-              min={1}
-              step={1}
-              inputMode="numeric"
-              defaultValue={state.values?.[`seats.${id}`]}
-            />
-          ))}
-          <NewRegion state={state} />
-        </>
-      )}
+    <ActionForm action={action} words={leadMessages.outcomes} submit={submit}>
+      {(answered) => {
+        const state = answered.values ? answered : { ...answered, values };
+        return (
+          <>
+            {trialId ? <input type="hidden" name="trialId" value={trialId} /> : null}
+            <PlanFields state={state} />
+            <h2 className="mt-8 mb-2">{words.groups}</h2>
+            <p className="mb-4 max-w-[44em]">{words.groupsLead}</p>
+            <GroupingField state={state} kept={trialId !== undefined} />
+            <RegionFields state={state} regions={regions} />
+          </>
+        );
+      }}
     </ActionForm>
+  );
+}
+
+function RegionFields({ state, regions }: { state: FormState; regions: readonly RegionChoice[] }) {
+  return (
+    <>
+      <h2 className="mt-8 mb-2">{words.regions}</h2>
+      <p className="mb-4 max-w-[44em]">{regions.length > 0 ? words.regionsLead : words.noRegions}</p>
+      {state.fields?.regions ? (
+        <p className="mb-3 font-semibold text-due">{faultWords(state, "regions")}</p>
+      ) : null}
+      {regions.map(({ id, name, south, north, west, east }) => (
+        <NumberField
+          key={id}
+          name={`seats.${id}`}
+          label={words.seats(name)}
+          hint={words.extent(south, north, west, east)}
+          min={1}
+          step={1}
+          inputMode="numeric"
+          defaultValue={state.values?.[`seats.${id}`]}
+        />
+      ))}
+      <NewRegion state={state} />
+    </>
   );
 }
 

@@ -1,0 +1,180 @@
+"use client";
+
+import { faultWords } from "@/app/lead/trials/_components/fault-words";
+import { ActionForm } from "@/lib/ui/components/action-form";
+import { ChoiceField } from "@/lib/ui/components/choice-field";
+import { FaultSummary } from "@/lib/ui/components/fault-summary";
+import { NumberField } from "@/lib/ui/components/number-field";
+import { SelectField, type SelectOption } from "@/lib/ui/components/select-field";
+import { TextField } from "@/lib/ui/components/text-field";
+import type { FormState } from "@/lib/ui/form-state";
+import { dayWords } from "@/lib/ui/format";
+import { leadMessages } from "@/lib/ui/messages/en/lead";
+import { LEAST_MINIMUM } from "@/shared/schemas/plan";
+import { keepChoices } from "../actions";
+import { type ChoiceValues, FIELDS } from "./choices-values";
+
+const { choices: words, outcomes } = leadMessages;
+
+const LABELS: Readonly<Record<(typeof FIELDS)[number], string>> = {
+  "primaryComparison.kind": words.comparison,
+  "primaryComparison.arm": words.reference,
+  margin: words.margin,
+  "looks.count": words.looks,
+  "minimum.boxesPerCell": words.minimumBoxes,
+  "minimum.growersPerCell": words.minimumGrowers,
+  endsAtBoxes: words.endsAtBoxes,
+  earlyCloseRule: words.early,
+  "fetchRule.kind": words.fetch,
+  "fetchRule.afterDays": words.fetchDays,
+  meetAgainShare: words.again,
+};
+
+const LOOKS = [1, 2, 3, 4, 5].map((n) => ({ value: String(n), label: words.looksOption(n) }));
+
+interface Props {
+  readonly trialId: string;
+  readonly endsOn: string;
+  readonly recipes: readonly SelectOption[];
+  readonly values: ChoiceValues;
+}
+
+/** What a field shows and is called, from what was typed last or stands stored. */
+type FieldOf = (name: (typeof FIELDS)[number]) => {
+  readonly name: string;
+  readonly id: string;
+  readonly defaultValue: string;
+  readonly error: string | undefined;
+};
+
+export function ChoicesForm({ trialId, endsOn, recipes, values }: Props) {
+  return (
+    <ActionForm action={keepChoices} words={outcomes} submit={words.submit}>
+      {(state) => {
+        const shown = (state.values ?? values) as ChoiceValues;
+        const field: FieldOf = (name) => ({
+          name,
+          id: idOf(name),
+          defaultValue: shown[name],
+          error: faultWords(state, name),
+        });
+        return (
+          <>
+            <input type="hidden" name="trialId" value={trialId} />
+            <FaultSummary faults={faultsOf(state)} />
+            <Comparing field={field} recipes={recipes} />
+            <Hidden field={field} />
+            <Ending field={field} endsOn={endsOn} />
+            <Growing field={field} />
+          </>
+        );
+      }}
+    </ActionForm>
+  );
+}
+
+const idOf = (name: string) => `choice-${name.replace(".", "-")}`;
+
+function faultsOf(state: FormState) {
+  return FIELDS.flatMap((name) => {
+    const fault = faultWords(state, name);
+    return fault ? [{ inputId: idOf(name), label: LABELS[name], words: fault }] : [];
+  });
+}
+
+function optionsOf(options: Readonly<Record<string, { readonly label: string; readonly hint: string }>>) {
+  return Object.entries(options).map(([value, option]) => ({ value, ...option }));
+}
+
+function Comparing({ field, recipes }: { field: FieldOf; recipes: readonly SelectOption[] }) {
+  return (
+    <>
+      <h2 className="mb-3">{words.comparing}</h2>
+      <ChoiceField
+        {...field("primaryComparison.kind")}
+        legend={words.comparison}
+        hint={words.comparisonHint}
+        options={optionsOf(words.comparisons)}
+        stacked
+      />
+      {recipes.length > 0 ? (
+        <SelectField
+          {...field("primaryComparison.arm")}
+          label={words.reference}
+          hint={words.referenceHint}
+          options={recipes}
+        />
+      ) : null}
+      <NumberField {...field("margin")} label={words.margin} hint={words.marginHint} min={0} max={4} />
+      <SelectField {...field("looks.count")} label={words.looks} hint={words.looksHint} options={LOOKS} />
+    </>
+  );
+}
+
+function Hidden({ field }: { field: FieldOf }) {
+  const count = { step: 1, inputMode: "numeric" } as const;
+  return (
+    <>
+      <h2 className="mt-8 mb-3">{words.hidden}</h2>
+      <NumberField
+        {...field("minimum.boxesPerCell")}
+        {...count}
+        label={words.minimumBoxes}
+        hint={words.minimumHint(LEAST_MINIMUM.boxesPerCell)}
+        min={LEAST_MINIMUM.boxesPerCell}
+      />
+      <NumberField
+        {...field("minimum.growersPerCell")}
+        {...count}
+        label={words.minimumGrowers}
+        hint={words.minimumHint(LEAST_MINIMUM.growersPerCell)}
+        min={LEAST_MINIMUM.growersPerCell}
+      />
+    </>
+  );
+}
+
+function Ending({ field, endsOn }: { field: FieldOf; endsOn: string }) {
+  return (
+    <>
+      <h2 className="mt-8 mb-3">{words.ends}</h2>
+      <NumberField
+        {...field("endsAtBoxes")}
+        label={words.endsAtBoxes}
+        hint={words.endsAtBoxesHint(dayWords(endsOn))}
+        min={1}
+        step={1}
+        inputMode="numeric"
+      />
+      <ChoiceField
+        {...field("earlyCloseRule")}
+        legend={words.early}
+        options={optionsOf(words.earlyRules)}
+        stacked
+      />
+    </>
+  );
+}
+
+function Growing({ field }: { field: FieldOf }) {
+  return (
+    <>
+      <h2 className="mt-8 mb-3">{words.boxes}</h2>
+      <ChoiceField
+        {...field("fetchRule.kind")}
+        legend={words.fetch}
+        options={optionsOf(words.fetchRules)}
+        stacked
+      />
+      <TextField {...field("fetchRule.afterDays")} label={words.fetchDays} hint={words.fetchDaysHint} />
+      <NumberField
+        {...field("meetAgainShare")}
+        label={words.again}
+        hint={words.againHint}
+        unit={words.percent}
+        min={0}
+        max={100}
+      />
+    </>
+  );
+}
