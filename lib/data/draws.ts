@@ -1,5 +1,7 @@
 import type { LedgerEntry } from "@/shared/schemas/draw";
+import type { StoredPlan } from "@/shared/schemas/plan";
 import type { ClimateGrouping } from "@/shared/vocabulary/climate";
+import { endsInForce, type TrialEnds } from "./amendments";
 import type { Transaction } from "./client";
 import type { Draw, Prisma } from "./generated/client";
 
@@ -9,6 +11,9 @@ export interface LockedTrial {
   readonly planHash: string;
   readonly seal: string;
   readonly status: string;
+  readonly plan: StoredPlan;
+  /** The ends in force, amendments counted. */
+  readonly ends: TrialEnds;
   readonly grouping: ClimateGrouping;
   readonly ciphertext: Uint8Array;
   readonly drawCount: number;
@@ -28,6 +33,8 @@ export async function lockTrialForDraw(tx: Transaction, trialId: string): Promis
     planHash: trial.planHash,
     seal: trial.seal,
     status: trial.status,
+    plan: trial.plan as unknown as StoredPlan,
+    ends: endsInForce(trial),
     grouping: trial.grouping as unknown as ClimateGrouping,
     ciphertext: trial.secret.ciphertext,
     drawCount: trial.drawCount,
@@ -35,18 +42,28 @@ export async function lockTrialForDraw(tx: Transaction, trialId: string): Promis
   };
 }
 
-/** Boxes drawn so far for each arm in one climate group, abandoned outings included; arms without any are absent. */
-export async function boxesDrawnByArm(
-  tx: Transaction,
-  trialId: string,
-  band: string,
-): Promise<ReadonlyMap<string, number>> {
-  const counts = await tx.allocation.groupBy({
-    by: ["armId"],
-    where: { box: { outing: { trialId, band } } },
-    _count: { boxId: true },
+/** A draw of a household in a trial, and what became of its set of boxes. */
+export interface HouseholdDraw {
+  readonly entry: LedgerEntry;
+  readonly outingId: string;
+  /** The short code of its set. */
+  readonly code: string;
+  /** When its set was given up; null while it stands. */
+  readonly abandonedAt: Date | null;
+}
+
+/** All draws of a household in a trial, first to last. */
+export async function drawsOfHousehold(tx: Transaction, enrolmentId: string): Promise<HouseholdDraw[]> {
+  const draws = await tx.draw.findMany({
+    where: { outing: { enrolmentId } },
+    include: { outing: { select: { code: true, abandonedAt: true } } },
+    orderBy: { number: "asc" },
   });
-  return new Map(counts.map(({ armId, _count }) => [armId, _count.boxId]));
+  return draws.map(({ outing, ...draw }) => ({
+    entry: ledgerEntryOf(draw),
+    outingId: draw.outingId,
+    ...outing,
+  }));
 }
 
 export async function findDraw(
@@ -109,14 +126,14 @@ export async function findDrawLink(
   return link ?? null;
 }
 
-function ledgerEntryOf(draw: Draw): LedgerEntry {
-  const { number, algorithm, previousHash, hash } = draw;
-  const inputs = draw.inputs as unknown as LedgerEntry["inputs"];
+export function ledgerEntryOf(draw: Draw): LedgerEntry {
+  const { number, algorithm, previousHash, hash, fetchAfterDays } = draw;
   return {
     number,
     algorithm,
-    inputs,
+    inputs: draw.inputs as unknown as LedgerEntry["inputs"],
     result: draw.result as unknown as LedgerEntry["result"],
+    ...(fetchAfterDays === null ? {} : { fetchAfterDays }),
     previousHash,
     hash,
   };
@@ -136,12 +153,10 @@ export async function insertDraw(
   },
 ): Promise<void> {
   const { id, trialId, outingId, entry, drawnAt, timeSalt, allocations } = draw;
-  const { number, algorithm, previousHash, hash } = entry;
+  const { number, hash } = entry;
   const inputs = entry.inputs as unknown as Prisma.InputJsonValue;
   const result = entry.result as unknown as Prisma.InputJsonValue;
-  await tx.draw.create({
-    data: { id, trialId, number, outingId, algorithm, inputs, result, previousHash, hash, drawnAt, timeSalt },
-  });
+  await tx.draw.create({ data: { ...entry, id, trialId, outingId, inputs, result, drawnAt, timeSalt } });
   await tx.allocation.createMany({ data: allocations.map((allocation) => ({ ...allocation, drawId: id })) });
   await tx.trial.update({ where: { id: trialId }, data: { drawCount: number, lastHash: hash } });
 }

@@ -1,3 +1,4 @@
+import { endsInForce, type TrialEnds } from "./amendments";
 import type { Transaction } from "./client";
 
 export interface TrialToJoin {
@@ -7,7 +8,8 @@ export interface TrialToJoin {
   readonly question: string;
   readonly status: string;
   readonly invented: boolean;
-  readonly endsOn: Date;
+  /** The ends in force, amendments counted. */
+  readonly ends: TrialEnds;
   readonly regions: readonly {
     readonly id: string;
     readonly name: string;
@@ -22,14 +24,14 @@ export async function findTrialByJoinCode(tx: Transaction, joinCode: string): Pr
     include: { regions: { include: { region: true }, orderBy: { region: { name: "asc" } } } },
   });
   if (!trial) return null;
-  const { id, slug, title, question, status, invented, endsOn } = trial;
+  const { id, slug, title, question, status, invented } = trial;
   const regions = trial.regions.map(({ region, capacity, seatsTaken }) => ({
     id: region.id,
     name: region.name,
     capacity,
     seatsTaken,
   }));
-  return { id, slug, title, question, status, invented, endsOn, regions };
+  return { id, slug, title, question, status, invented, ends: endsInForce(trial), regions };
 }
 
 export function findEnrolment(tx: Transaction, trialId: string, householdId: string) {

@@ -1,6 +1,8 @@
 import type { OutingInput } from "@/shared/schemas/outing";
+import type { StoredPlan } from "@/shared/schemas/plan";
 import type { VariantContent } from "@/shared/schemas/protocol-variant";
 import type { ClimateGrouping, KoppenClass } from "@/shared/vocabulary/climate";
+import { endsInForce, type TrialEnds } from "./amendments";
 import type { Transaction } from "./client";
 
 /** What planning an outing must know of its trial. */
@@ -11,8 +13,10 @@ export interface TrialRules {
   readonly status: string;
   readonly boxesMin: number;
   readonly boxesMax: number;
-  /** Last day of the trial, `YYYY-MM-DD`. */
-  readonly endsOn: string;
+  /** Null in a draft. */
+  readonly plan: StoredPlan | null;
+  /** The ends in force, amendments counted. */
+  readonly ends: TrialEnds;
   readonly grouping: ClimateGrouping;
   readonly arms: readonly ArmRow[];
 }
@@ -31,7 +35,7 @@ export async function findTrialRules(tx: Transaction, trialId: string): Promise<
     include: { arms: { include: { variant: true }, orderBy: { position: "asc" } } },
   });
   if (!trial) return null;
-  const { id, slug, title, status, boxesMin, boxesMax, endsOn, grouping, arms } = trial;
+  const { id, slug, title, status, boxesMin, boxesMax, plan, grouping, arms } = trial;
   return {
     id,
     slug,
@@ -39,7 +43,8 @@ export async function findTrialRules(tx: Transaction, trialId: string): Promise<
     status,
     boxesMin,
     boxesMax,
-    endsOn: endsOn.toISOString().slice(0, 10),
+    plan: plan as unknown as StoredPlan | null,
+    ends: endsInForce(trial),
     grouping: grouping as unknown as ClimateGrouping,
     arms: arms.map((arm) => ({
       id: arm.id,
@@ -94,6 +99,18 @@ export function findOwnOuting(tx: Transaction, growerId: string, id: string) {
   });
 }
 
+export type OwnOuting = NonNullable<Awaited<ReturnType<typeof findOwnOuting>>>;
+
+/** The trial of an outing of this grower, or null. */
+export async function trialOfOwnOuting(
+  tx: Transaction,
+  growerId: string,
+  id: string,
+): Promise<string | null> {
+  const outing = await tx.outing.findFirst({ where: { id, growerId }, select: { trialId: true } });
+  return outing?.trialId ?? null;
+}
+
 /** Fixes an outing for good, in the climate group it is drawn for. */
 export async function commitOuting(
   tx: Transaction,
@@ -123,7 +140,8 @@ export function outingsOf(tx: Transaction, growerId: string, limit: number, befo
     orderBy: { id: "desc" },
     take: limit,
     include: {
-      trial: { select: { title: true, status: true } },
+      trial: { select: { title: true, status: true, plan: true } },
+      draw: { select: { fetchAfterDays: true } },
       site: { include: { place: true } },
       boxes: {
         orderBy: { position: "asc" },

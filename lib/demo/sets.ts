@@ -5,7 +5,7 @@ import { appendDraw, type SealedTrial, timeHashOf } from "@/lib/engine/design/le
 import { boxCode, outingCode } from "@/lib/engine/design/outing-code";
 import { bytesToHex } from "@/lib/engine/random/hash";
 import type { RandomSource } from "@/lib/engine/random/source";
-import { ledgerOutingId } from "@/lib/services/growing/draw-outing";
+import { ledgerOutingId } from "@/lib/services/growing/ledger-outing-id";
 import { type DrawInputs, drawInputsSchema, type LedgerEntry } from "@/shared/schemas/draw";
 import { BOX_KINDS, COVERS, GUARDS } from "@/shared/vocabulary/box";
 import { between, idAt, minutesAfter, pick } from "./chance";

@@ -13,8 +13,12 @@ const box = (position: number, graded: boolean, ...events: BoxStanding["events"]
   events,
 });
 const year = (meanC: number) => Array(12).fill(meanC);
-const due = (boxes: BoxStanding[], monthlyMeanC: number[] | null = year(20), status = "drawn") =>
-  dueOf({ status, boxes, monthlyMeanC });
+const due = (
+  boxes: BoxStanding[],
+  monthlyMeanC: number[] | null = year(20),
+  status = "drawn",
+  fetchAfterDays: number | null = null,
+) => dueOf({ status, boxes, monthlyMeanC, fetchAfterDays });
 
 describe("what a set waits for", () => {
   it("is the draw, then the setting out, then the fetching, then the record", () => {
@@ -36,6 +40,15 @@ describe("what a set waits for", () => {
     });
     const lateEvening = event("set-out", "2026-11-14T23:30:00Z", 60);
     expect(due([box(1, false, lateEvening)])).toMatchObject({ earliest: "2026-11-19" });
+  });
+
+  it("is the fetch on the day the plan fixes, however warm it is, counted from the first box set out at the place", () => {
+    const first = event("set-out", "2026-11-14T23:30:00Z", 60);
+    const set = [box(1, false, event("set-out", "2026-11-16T09:00:00Z")), box(2, false, first)];
+    for (const temperatures of [year(20), year(4), null]) {
+      expect(due(set, temperatures, "drawn", 7)).toEqual({ kind: "fetch-on", day: "2026-11-22" });
+    }
+    expect(due([box(1, false)], year(20), "drawn", 7)).toEqual({ kind: "set-out" });
   });
 
   it("gives no day where it is too cold or the temperatures are not known", () => {

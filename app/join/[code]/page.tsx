@@ -57,7 +57,7 @@ export default async function JoinPage({ params }: { params: Promise<{ code: str
     <>
       {heading}
       <h2 className="mb-2">{words.asksTitle}</h2>
-      <Points items={[...words.asks, words.until(dayWords(trial.endsOn.toISOString().slice(0, 10)))]} />
+      <Points items={[...words.asks, words.until(dayWords(trial.ends.endsOn))]} />
       <Caution title={words.dangerTitle}>
         {Object.values(words.danger).map((text) => (
           <p key={text}>{text}</p>

@@ -5,7 +5,7 @@ import { type OutingView, outingView } from "@/lib/services/growing/outing-view"
 import { reading } from "@/lib/services/run";
 import { Notice } from "@/lib/ui/components/notice";
 import { PageHeading } from "@/lib/ui/components/page-heading";
-import { dayWords, decimal } from "@/lib/ui/format";
+import { dayWords } from "@/lib/ui/format";
 import { growingMessages } from "@/lib/ui/messages/en/growing";
 import { isUuid } from "@/shared/schemas/id";
 import { BoxCard } from "./_components/box-card";
@@ -14,7 +14,9 @@ import { DrawPanel } from "./_components/draw-panel";
 import { GiveUpForm } from "./_components/give-up-form";
 import { MostGrain } from "./_components/most-grain";
 import { Proof } from "./_components/proof";
+import { ReturnedSet } from "./_components/returned-set";
 import { TellForm } from "./_components/tell-form";
+import { WhenToFetch } from "./_components/when-to-fetch";
 
 const words = growingMessages.outing;
 
@@ -48,25 +50,24 @@ function Planned({ outing }: { outing: OutingView }) {
   if (outing.status === "abandoned") return null;
   return (
     <>
+      <ReturnedSet outing={outing} />
       <MostGrain outing={outing} />
+      {outing.stagedDays.length > 0 ? (
+        <p className="mb-6 max-w-[44em]">{words.stagedDays(outing.stagedDays)}</p>
+      ) : null}
       {outing.trial.status === "open" ? <DrawPanel outingId={outing.id} /> : null}
     </>
   );
 }
 
 function Drawn({ outing, receipt }: { outing: OutingView; receipt: NonNullable<OutingView["receipt"]> }) {
-  const { readiness } = outing;
   return (
     <>
+      <ReturnedSet outing={outing} />
       <CookingSheet outing={outing} />
       <section className="mb-8">
         <h2 className="mb-2">{words.labelsTitle}</h2>
-        <p className="mb-1 max-w-[44em] print:hidden">
-          {readiness
-            ? words.readiness(decimal(readiness.meanC, 0), readiness.earliestDay, readiness.likelyDay)
-            : words.readinessUnknown}
-        </p>
-        <p className="mb-4 max-w-[44em] text-quiet print:hidden">{words.readinessSource}</p>
+        <WhenToFetch outing={outing} />
         <TellForm
           title={growingMessages.box.allTitle}
           lead={growingMessages.box.allLead}

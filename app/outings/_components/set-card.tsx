@@ -11,7 +11,7 @@ const words = growingMessages.outings;
 /** One set: where, its boxes as pictures, what is due, and one tap to each box that can be recorded. */
 export function SetCard({ item }: { item: OutingListItem }) {
   const { due } = item;
-  const isDue = due.kind === "fetch" ? hasCome(due.earliest) : due.kind !== "done" && due.kind !== "given-up";
+  const isDue = isDueNow(due);
   const toRecord =
     due.kind === "record" ? item.boxes.filter(({ position }) => due.positions.includes(position)) : [];
   return (
@@ -54,6 +54,12 @@ export function SetCard({ item }: { item: OutingListItem }) {
   );
 }
 
+function isDueNow(due: OutingListItem["due"]): boolean {
+  if (due.kind === "fetch") return hasCome(due.earliest);
+  if (due.kind === "fetch-on") return hasCome(due.day);
+  return due.kind !== "done" && due.kind !== "given-up";
+}
+
 /** A day that is not known may have come. */
 function hasCome(day: string | null): boolean {
   return day === null || day <= new Date().toISOString().slice(0, 10);
@@ -74,6 +80,8 @@ function dueWords({ due, boxes }: OutingListItem): string {
       return due.earliest && due.likely
         ? words.due.fetchBetween(weekdayWords(due.earliest), weekdayWords(due.likely))
         : words.due.fetchUnknown;
+    case "fetch-on":
+      return words.due.fetchOn(weekdayWords(due.day));
     case "record":
       return words.due.record(
         boxes

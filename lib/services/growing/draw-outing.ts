@@ -2,31 +2,32 @@ import { randomBytes } from "node:crypto";
 import type { Actor } from "@/lib/auth/actor";
 import { insertAuditEntry } from "@/lib/data/audit";
 import type { Transaction } from "@/lib/data/client";
-import { boxesDrawnByArm, insertDraw, type LockedTrial, ledgerOf, lockTrialForDraw } from "@/lib/data/draws";
-import { commitOuting, findOwnOuting } from "@/lib/data/outings";
+import { keepTallies } from "@/lib/data/draw-tally";
+import { findDraw, insertDraw, type LockedTrial, lockTrialForDraw } from "@/lib/data/draws";
+import { commitOuting, findOwnOuting, type OwnOuting, trialOfOwnOuting } from "@/lib/data/outings";
 import { bandOf } from "@/lib/engine/climate/grouping";
 import { designOf } from "@/lib/engine/design/draw";
-import { EarlierDraws } from "@/lib/engine/design/history";
 import { appendDraw, receiptOf, timeHashOf } from "@/lib/engine/design/ledger";
-import { bytesToHex, hexToBytes, hmacSha256, utf8ToBytes } from "@/lib/engine/random/hash";
+import { addToTally } from "@/lib/engine/design/tally";
 import { done, type Result, refuse } from "@/lib/errors/result";
 import { openSecret } from "@/lib/services/seal";
-import { type DrawInputs, type DrawReceipt, drawInputsSchema } from "@/shared/schemas/draw";
+import { takesNoMoreDraws } from "@/lib/services/trial-ends";
+import { type DrawInputs, type DrawReceipt, drawInputsSchema, type LedgerEntry } from "@/shared/schemas/draw";
 import type { DrawRequest } from "@/shared/schemas/draw-request";
-import { storedPlanSchema } from "@/shared/schemas/plan";
 import type { KoppenClass } from "@/shared/vocabulary/climate";
+import { type DrawBasis, drawBasis } from "./draw-basis";
+import { ledgerOutingId } from "./ledger-outing-id";
 
 type DrawRefusalReason =
   | "NOT_FOUND"
   | "TRIAL_NOT_OPEN"
+  | "TRIAL_ENDED"
   | "ALREADY_DRAWN"
   | "OUTING_ABANDONED"
   | "CLASS_NOT_IN_TRIAL"
   | "BAD_BOX_COUNT"
   | "NO_ARM_POSSIBLE"
   | "ONE_ARM_ONLY";
-
-type OwnOuting = NonNullable<Awaited<ReturnType<typeof findOwnOuting>>>;
 
 /**
  * Commits an outing and draws the recipes of its boxes: once, for good, one draw of the trial after the other.
@@ -37,48 +38,38 @@ export async function drawOuting(
   actor: Actor,
   input: DrawRequest,
 ): Promise<Result<DrawReceipt, DrawRefusalReason>> {
-  const planned = await findOwnOuting(tx, actor.growerId, input.outingId);
-  if (!planned) return refuse("NOT_FOUND");
-  const trial = await lockTrialForDraw(tx, planned.trialId);
+  const trialId = await trialOfOwnOuting(tx, actor.growerId, input.outingId);
+  if (!trialId) return refuse("NOT_FOUND");
+  const trial = await lockTrialForDraw(tx, trialId);
   const outing = await findOwnOuting(tx, actor.growerId, input.outingId);
   if (!trial || !outing) return refuse("NOT_FOUND");
   if (outing.committedAt) return refuse("ALREADY_DRAWN");
   if (outing.status === "abandoned") return refuse("OUTING_ABANDONED");
   if (trial.status !== "open") return refuse("TRIAL_NOT_OPEN");
-  const band = bandOf(outing.site.koppenClass as KoppenClass, trial.grouping);
-  if (!band.ok) return refuse("CLASS_NOT_IN_TRIAL");
+  const koppenClass = outing.site.koppenClass as KoppenClass;
+  const group = bandOf(koppenClass, trial.grouping);
+  if (!group.ok) return refuse("CLASS_NOT_IN_TRIAL");
 
-  const secretHex = openSecret(trial.ciphertext);
   const drawnAt = new Date();
+  const basis = await drawBasis(tx, trial, outing, group.band);
+  const isOver = await takesNoMoreDraws(tx, trialId, trial.ends, drawnAt, basis.drawnBoxesAtMost);
+  if (isOver) return refuse("TRIAL_ENDED");
+  const secretHex = openSecret(trial.ciphertext);
   const timeSalt = randomBytes(16).toString("hex");
-  const inputs = await drawInputs(tx, trial, outing, {
-    band: band.band,
+  const inputs = inputsOf(trial, outing, basis, {
+    climateGroup: group.band,
     outingId: ledgerOutingId(secretHex, outing.id),
     timeHash: timeHashOf(timeSalt, drawnAt.toISOString()),
   });
-  const { plan } = await tx.trial.findUniqueOrThrow({ where: { id: trial.trialId }, select: { plan: true } });
-  const ledger = await ledgerOf(tx, trial.trialId);
-  const earlier = new EarlierDraws(trial.arms.map(({ code }) => code));
-  for (const earlierEntry of ledger) earlier.add(earlierEntry);
-  const design = designOf(storedPlanSchema.parse(plan));
-  const drawn = appendDraw(trial, design, ledger.at(-1) ?? null, secretHex, inputs, earlier.of(inputs));
+  const previous = trial.drawCount === 0 ? null : await findDraw(tx, trialId, trial.drawCount);
+  const drawn = appendDraw(trial, designOf(trial.plan), previous, secretHex, inputs, basis.history);
   if (!drawn.ok) return refuse(drawn.reason);
 
   const { entry } = drawn;
-  const armIds = new Map(trial.arms.map((arm) => [arm.code, arm.id]));
-  const boxIds = new Map(outing.boxes.map((box) => [box.position, box.id]));
-  const allocations = entry.result.map(({ position, arm }) => ({
-    boxId: boxIds.get(position)!,
-    armId: armIds.get(arm)!,
-  }));
-  const { trialId } = trial;
+  const allocations = allocationsOf(trial, outing, entry);
   await insertDraw(tx, { id: input.id, trialId, outingId: outing.id, entry, drawnAt, timeSalt, allocations });
-  await commitOuting(tx, {
-    id: outing.id,
-    band: band.band,
-    koppenClass: outing.site.koppenClass as KoppenClass,
-    committedAt: drawnAt,
-  });
+  if (inputs.returns === undefined) await countDraw(tx, trial, basis, entry);
+  await commitOuting(tx, { id: outing.id, band: group.band, koppenClass, committedAt: drawnAt });
   await insertAuditEntry(tx, {
     growerId: actor.growerId,
     action: "outing.drawn",
@@ -88,33 +79,48 @@ export async function drawOuting(
   return done(receiptOf(trial, entry));
 }
 
-async function drawInputs(
-  tx: Transaction,
+function inputsOf(
   trial: LockedTrial,
   outing: OwnOuting,
-  draw: { band: string; outingId: string; timeHash: string },
-): Promise<DrawInputs> {
-  const drawnByArm = await boxesDrawnByArm(tx, trial.trialId, draw.band);
+  { drawnBefore, returns }: DrawBasis,
+  draw: { readonly climateGroup: string; readonly outingId: string; readonly timeHash: string },
+): DrawInputs {
   return drawInputsSchema.parse({
-    outingId: draw.outingId,
+    ...draw,
     household: outing.enrolment.pseudonym,
-    climateGroup: draw.band,
     region: outing.region.code,
     boxes: outing.boxes.length,
     grainsAtHand: outing.grainsAtHand,
-    arms: trial.arms.map(({ id, code, grain }) => ({ code, grain, drawnBefore: drawnByArm.get(id) ?? 0 })),
-    timeHash: draw.timeHash,
+    arms: trial.arms.map(({ code, grain }, index) => ({ code, grain, drawnBefore: drawnBefore[index] })),
+    returns,
   });
 }
 
-/**
- * The id an outing has in the public ledger: 16 bytes of HMAC-SHA-256(trial secret, "outing/<id>") as a UUIDv8.
- * An outing's own id tells the millisecond it was planned; this one tells nothing, and once the secret is opened
- * whoever knows the own id can check which draw it is.
- */
-export function ledgerOutingId(secretHex: string, outingId: string): string {
-  const bytes = hmacSha256(hexToBytes(secretHex), utf8ToBytes(`outing/${outingId}`)).slice(0, 16);
-  bytes[6] = (bytes[6]! & 0x0f) | 0x80;
-  bytes[8] = (bytes[8]! & 0x3f) | 0x80;
-  return bytesToHex(bytes).replace(/^(.{8})(.{4})(.{4})(.{4})(.{12})$/, "$1-$2-$3-$4-$5");
+function allocationsOf(
+  trial: LockedTrial,
+  outing: OwnOuting,
+  entry: LedgerEntry,
+): { boxId: string; armId: string }[] {
+  const armIds = new Map(trial.arms.map((arm) => [arm.code, arm.id]));
+  const boxIds = new Map(outing.boxes.map((box) => [box.position, box.id]));
+  return entry.result.map(({ position, arm }) => ({
+    boxId: boxIds.get(position)!,
+    armId: armIds.get(arm)!,
+  }));
+}
+
+/** Adds a draw that is no return to the counts the next ones rest on. */
+async function countDraw(
+  tx: Transaction,
+  trial: LockedTrial,
+  { history }: DrawBasis,
+  { inputs, result }: LedgerEntry,
+): Promise<void> {
+  const indexes = new Map(trial.arms.map(({ code }, index) => [code, index]));
+  const tally = addToTally(
+    history.region,
+    trial.arms.length,
+    result.map(({ arm }) => indexes.get(arm)!),
+  );
+  await keepTallies(tx, trial.trialId, [{ band: inputs.climateGroup, region: inputs.region, ...tally }]);
 }

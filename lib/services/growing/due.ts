@@ -9,6 +9,8 @@ export type Due =
   | { readonly kind: "set-out" }
   /** `earliest` and `likely` as `YYYY-MM-DD` at the place; null where its climate gives no guide. */
   | { readonly kind: "fetch"; readonly earliest: string | null; readonly likely: string | null }
+  /** By the plan's fetch rule, `YYYY-MM-DD` at the place, however the boxes look. */
+  | { readonly kind: "fetch-on"; readonly day: string }
   | { readonly kind: "record"; readonly positions: readonly number[] }
   | { readonly kind: "done" }
   | { readonly kind: "given-up" };
@@ -34,6 +36,8 @@ export function dueOf(set: {
   readonly status: string;
   readonly boxes: readonly BoxStanding[];
   readonly monthlyMeanC: readonly number[] | null;
+  /** Days from set-out to the fetch where the plan fixes them; null where growth decides. */
+  readonly fetchAfterDays: number | null;
 }): Due {
   if (set.status === "abandoned") return { kind: "given-up" };
   if (set.status === "planned") return { kind: "draw" };
@@ -45,19 +49,32 @@ export function dueOf(set: {
   if (back.length > 0) return { kind: "record", positions: back.map(({ position }) => position) };
   const setOut = open.flatMap((box) => box.events.filter(({ kind }) => kind === "set-out"));
   const [first] = setOut.sort((a, b) => a.occurredAt.getTime() - b.occurredAt.getTime());
-  return first ? { kind: "fetch", ...fetchDays(first, set.monthlyMeanC) } : { kind: "set-out" };
+  if (!first) return { kind: "set-out" };
+  return set.fetchAfterDays === null
+    ? { kind: "fetch", ...fetchDays(first, set.monthlyMeanC) }
+    : { kind: "fetch-on", day: dayAfter(atPlace(first), set.fetchAfterDays) };
+}
+
+type SetOut = BoxStanding["events"][number];
+
+/** The moment as the clocks at the place have it, in the UTC fields of a date. */
+function atPlace({ occurredAt, offsetMinutes }: SetOut): Date {
+  return new Date(occurredAt.getTime() + offsetMinutes * 60_000);
+}
+
+function dayAfter(moment: Date, days: number): string {
+  return new Date(moment.getTime() + days * DAY_MS).toISOString().slice(0, 10);
 }
 
 /** Days from set-out by the published readiness rule, as if every day had the mean of the month of set-out. */
 function fetchDays(
-  setOut: { occurredAt: Date; offsetMinutes: number },
+  setOut: SetOut,
   monthlyMeanC: readonly number[] | null,
 ): { readonly earliest: string | null; readonly likely: string | null } {
-  const atPlace = new Date(setOut.occurredAt.getTime() + setOut.offsetMinutes * 60_000);
-  const ready = readinessIn(atPlace.getUTCMonth(), monthlyMeanC);
-  const after = (days: number) => new Date(atPlace.getTime() + days * DAY_MS).toISOString().slice(0, 10);
+  const moment = atPlace(setOut);
+  const ready = readinessIn(moment.getUTCMonth(), monthlyMeanC);
   return ready
-    ? { earliest: after(ready.earliestDay), likely: after(ready.likelyDay) }
+    ? { earliest: dayAfter(moment, ready.earliestDay), likely: dayAfter(moment, ready.likelyDay) }
     : { earliest: null, likely: null };
 }
 

@@ -15,6 +15,7 @@ import {
 } from "@/lib/data/enrolments";
 import { OUTING_CODE_ALPHABET } from "@/lib/engine/design/outing-code";
 import { done, type Refusal, type Result, refuse } from "@/lib/errors/result";
+import { takesNoMoreDraws } from "@/lib/services/trial-ends";
 import type { EnrolmentInput } from "@/shared/schemas/enrolment";
 
 /** One of 24^6 (about 190 million): in a trial of some hundreds, two meet next to never. */
@@ -29,7 +30,13 @@ export interface Joined {
   readonly householdHadSeat: boolean;
 }
 
-type JoinRefusal = "TOO_MANY_REQUESTS" | "NOT_FOUND" | "TRIAL_NOT_OPEN" | "REGION_FULL" | "ALREADY_JOINED";
+type JoinRefusal =
+  | "TOO_MANY_REQUESTS"
+  | "NOT_FOUND"
+  | "TRIAL_NOT_OPEN"
+  | "TRIAL_ENDED"
+  | "REGION_FULL"
+  | "ALREADY_JOINED";
 
 /** Gives the actor's household a seat in a region of a trial, or adds a second adult of it to the seat it has. */
 export async function joinTrial(
@@ -41,6 +48,7 @@ export async function joinTrial(
   const trial = await findTrialByJoinCode(tx, input.joinCode);
   if (!trial || trial.status === "draft") return wrongCode(actor.accountId);
   if (trial.status !== "open") return refuse("TRIAL_NOT_OPEN");
+  if (await takesNoMoreDraws(tx, trial.id, trial.ends, new Date())) return refuse("TRIAL_ENDED");
   if (!trial.regions.some((region) => region.id === input.regionId)) return refuse("NOT_FOUND");
 
   const hasNewSeat = await enrol(tx, actor, trial.id, input);

@@ -1,10 +1,12 @@
 import type { Actor } from "@/lib/auth/actor";
 import type { Transaction } from "@/lib/data/client";
 import { outingsOf } from "@/lib/data/outings";
+import type { StoredPlan } from "@/shared/schemas/plan";
 import type { SiteClimateRecord } from "@/shared/schemas/site-climate";
 import type { BoxEventKind } from "@/shared/vocabulary/box";
 import type { TakeClass } from "@/shared/vocabulary/growth";
 import { type Due, dueOf } from "./due";
+import { fetchDayOf } from "./fetch-day";
 
 const PAGE = 20;
 
@@ -38,6 +40,9 @@ export async function outingList(
       day: row.day.toISOString().slice(0, 10),
       due: dueOf({
         status: row.status,
+        fetchAfterDays:
+          fetchDayOf(row.trial.plan as unknown as StoredPlan, row.draw?.fetchAfterDays ?? null)?.afterDays ??
+          null,
         monthlyMeanC:
           (row.site.place?.climate as unknown as SiteClimateRecord | undefined)?.monthlyMeanC ?? null,
         boxes: row.boxes.map((box) => ({

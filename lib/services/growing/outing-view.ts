@@ -1,7 +1,7 @@
 import type { Actor } from "@/lib/auth/actor";
 import { type BoxEventRow, standingEvents } from "@/lib/data/boxes";
 import type { Transaction } from "@/lib/data/client";
-import { findOwnDraw } from "@/lib/data/draws";
+import { drawsOfHousehold, findOwnDraw, ledgerEntryOf } from "@/lib/data/draws";
 import { type GradeRow, standingGrades } from "@/lib/data/grades";
 import { findOwnOuting, findTrialRules, type TrialRules } from "@/lib/data/outings";
 import { cookableArms } from "@/lib/engine/design/draw";
@@ -9,11 +9,13 @@ import { receiptOf } from "@/lib/engine/design/ledger";
 import { type BoxAmounts, type BoxFill, cookedVolumeMl } from "@/lib/engine/grain/cooking-amounts";
 import { type GrainToBuy, mostGrainBeforeDraw, shoppingList } from "@/lib/engine/grain/shopping-list";
 import { GRAIN_FIGURES } from "@/lib/reference/grains";
-import type { DrawReceipt, LedgerEntry } from "@/shared/schemas/draw";
+import type { DrawReceipt } from "@/shared/schemas/draw";
 import type { VariantContent } from "@/shared/schemas/protocol-variant";
 import type { SiteClimateRecord } from "@/shared/schemas/site-climate";
 import type { GrainId } from "@/shared/vocabulary/grain";
 import { type Due, dueOf, readinessIn } from "./due";
+import { type FetchDay, fetchDayOf, stagedDaysOf } from "./fetch-day";
+import { type ReturnedSet, returnedIn, returnsNext } from "./returned-set";
 
 export interface BoxView {
   readonly id: string;
@@ -37,6 +39,12 @@ export interface OutingView {
   readonly boxVolumeMl: number;
   readonly boxes: readonly BoxView[];
   readonly due: Due;
+  /** When to fetch by the plan's rule; null where growth decides, and before a day is drawn. */
+  readonly fetchDay: FetchDay | null;
+  /** Before the draw: the days of which chance picks one. */
+  readonly stagedDays: readonly number[];
+  /** The set given up earlier whose recipes come back in this one. */
+  readonly returned: ReturnedSet | null;
   /** Days to readiness in the month of the planned day, as a guide; null where unknown or too cold. */
   readonly readiness: {
     readonly meanC: number;
@@ -61,6 +69,8 @@ export async function outingView(tx: Transaction, actor: Actor, id: string): Pro
     (await standingGrades(tx, actor.growerId, boxIds)).map((grade) => [grade.boxId, grade]),
   );
   const draw = await findOwnDraw(tx, actor.growerId, id);
+  const household = await drawsOfHousehold(tx, outing.enrolmentId);
+  const fetchDay = fetchDayOf(trial.plan, draw?.fetchAfterDays ?? null);
   const fill: BoxFill = {
     innerLengthCm: Number(outing.innerLengthCm),
     innerWidthCm: Number(outing.innerWidthCm),
@@ -98,8 +108,12 @@ export async function outingView(tx: Transaction, actor: Actor, id: string): Pro
     due: dueOf({
       status: outing.status,
       monthlyMeanC,
+      fetchAfterDays: fetchDay?.afterDays ?? null,
       boxes: boxes.map((box) => ({ ...box, graded: box.grade !== null })),
     }),
+    fetchDay,
+    stagedDays: draw ? [] : stagedDaysOf(trial.plan),
+    returned: draw ? returnedIn(household, id) : returnsNext(household),
     readiness: readinessIn(outing.day.getUTCMonth(), monthlyMeanC),
     mostGrain: draw ? null : mostGrain(trial, outing.grainsAtHand, fill, boxes.length),
     amounts: amountsByVariant(boxes, fill),
@@ -107,7 +121,10 @@ export async function outingView(tx: Transaction, actor: Actor, id: string): Pro
   };
 }
 
-/** One recipe comes up at most ⌈boxes ÷ recipes that can be cooked⌉ times: the draw takes whole rounds first. */
+/**
+ * One recipe comes up at most ⌈boxes ÷ recipes that can be cooked⌉ times: the draw takes whole rounds first, also
+ * where recipes of an earlier set come back.
+ */
 function mostGrain(
   trial: TrialRules,
   grainsAtHand: readonly string[],
@@ -145,16 +162,8 @@ function amountsByVariant(boxes: readonly BoxView[], fill: BoxFill): OutingView[
 }
 
 function receiptFrom(draw: NonNullable<Awaited<ReturnType<typeof findOwnDraw>>>): DrawReceipt {
-  const { trialId, number, algorithm, previousHash, hash, trial } = draw;
-  const entry: LedgerEntry = {
-    number,
-    algorithm,
-    previousHash,
-    hash,
-    inputs: draw.inputs as unknown as LedgerEntry["inputs"],
-    result: draw.result as unknown as LedgerEntry["result"],
-  };
-  return receiptOf({ trialId, planHash: trial.planHash!, seal: trial.seal! }, entry);
+  const { trialId, trial } = draw;
+  return receiptOf({ trialId, planHash: trial.planHash!, seal: trial.seal! }, ledgerEntryOf(draw));
 }
 
 export interface BoxToGrade {

@@ -20,6 +20,7 @@ import { cookableArms } from "@/lib/engine/design/draw";
 import { boxCode, outingCode } from "@/lib/engine/design/outing-code";
 import { keystreamSource } from "@/lib/engine/random/source";
 import { done, type Refusal, type Result, refuse } from "@/lib/errors/result";
+import { takesNoMoreDraws } from "@/lib/services/trial-ends";
 import type { Abandonment } from "@/shared/schemas/draw-request";
 import type { OutingInput } from "@/shared/schemas/outing";
 
@@ -30,6 +31,7 @@ type PlanRefusal =
   | "NOT_FOUND"
   | "JOIN_FIRST"
   | "TRIAL_NOT_OPEN"
+  | "TRIAL_ENDED"
   | "SITE_OUTSIDE_REGION"
   | "CLASS_NOT_IN_TRIAL"
   | "BOX_COUNT_OUTSIDE_TRIAL"
@@ -55,6 +57,7 @@ export async function planOuting(
   const enrolment = await findEnrolment(tx, trial.id, actor.householdId);
   if (!enrolment) return refuse("JOIN_FIRST");
   if (trial.status !== "open") return refuse("TRIAL_NOT_OPEN");
+  if (await takesNoMoreDraws(tx, trial.id, trial.ends, new Date())) return refuse("TRIAL_ENDED");
   if (!isWithin(site, enrolment.region)) return refuse("SITE_OUTSIDE_REGION");
   const fault = planFault(trial, site, input);
   if (fault) return fault;
@@ -83,7 +86,7 @@ function planFault(trial: TrialRules, site: SiteRow, input: OutingInput): Refusa
   if (!bandOf(site.koppenClass, trial.grouping).ok) return refuse("CLASS_NOT_IN_TRIAL");
   const count = input.boxes.length;
   if (count < trial.boxesMin || count > trial.boxesMax) return refuse("BOX_COUNT_OUTSIDE_TRIAL");
-  if (input.day > trial.endsOn) return refuse("DAY_AFTER_TRIAL");
+  if (input.day > trial.ends.endsOn) return refuse("DAY_AFTER_TRIAL");
   const cookable = cookableArms(trial.arms, input.grainsAtHand).length;
   if (cookable === 0) return refuse("NO_ARM_POSSIBLE");
   return cookable === 1 ? refuse("ONE_ARM_ONLY") : null;

@@ -1,5 +1,7 @@
 import type { AbandonReason } from "@/shared/vocabulary/box";
 
+const orList = (numbers: readonly number[]) =>
+  new Intl.ListFormat("en-GB", { type: "disjunction" }).format(numbers.map(String));
 const boxes = (n: number) => (n === 1 ? "1 box" : `${n} boxes`);
 
 /** Words of the grower's pages: joining, places, recipes, sets of boxes, and what grew. */
@@ -222,6 +224,7 @@ export const growingMessages = {
         earliest === likely
           ? `Fetch around ${likely}, as a guide`
           : `Fetch between ${earliest} and ${likely}, as a guide`,
+      fetchOn: (day: string) => `Fetch on ${day}, however it looks`,
       fetchUnknown: "Set out. Look for it after 4 to 5 days near 20 °C, later when it is colder",
       record: (codes: string) => `Not recorded yet: ${codes}`,
       done: "All recorded",
@@ -267,6 +270,22 @@ export const growingMessages = {
       "By the published rule of 4–5 days near 20 °C (University of Hawaiʻi CTAHR, BIO-9, 2008).",
     readinessUnknown:
       "When boxes will be ready can’t be said for this place: too cold, or its monthly temperatures are not known.",
+    fetchAfter: (days: number) =>
+      `Fetch all boxes ${days === 1 ? "one day" : `${days} days`} after you set them out, however they look.`,
+    fetchOn: (day: string) => `Fetch all boxes on ${day}, however they look.`,
+    fetchDrawn:
+      "Chance picked this day for your set; it is part of what the trial finds out. If you can’t be there that day, fetch them when you can and say when it was.",
+    fetchSameDay:
+      "Every set of this trial is fetched after the same number of days. If you can’t be there that day, fetch them when you can and say when it was.",
+    stagedDays: (days: readonly number[]) =>
+      `Chance also picks when you fetch the boxes: ${orList(days)} days after you set them out.`,
+    comesBack: (code: string) =>
+      `You gave up set ${code}. Its recipes come back in this set, as far as its boxes and your grains allow.`,
+    cameBack: (code: string) => `The recipes of set ${code}, which you gave up, came back in this set.`,
+    cameBackPart: (code: string, kept: number, of: number) =>
+      kept === 0
+        ? `The recipes of set ${code}, which you gave up, could not come back: their grains are missing here.`
+        : `Of the ${of} recipes of set ${code}, which you gave up, ${kept} came back in this set. The others did not fit its boxes and grains.`,
     proofTitle: "Proof that nobody chose",
     proofLead:
       "Keep this. Once the trial closes, its secret is published and anyone can make this draw again.",

@@ -36,6 +36,10 @@ export const problemMessages = {
     title: "This trial's ledger is still closed.",
     detail: "It tells the recipe of every box. It is published, with the secret, when the trial closes.",
   },
+  TRIAL_ENDED: {
+    title: "This trial has come to its end.",
+    detail: "It picks no more recipes and takes nobody new. What you have set out can still be recorded.",
+  },
   REGION_FULL: {
     title: "This region has no seat left.",
     detail: "Choose another region if yours has two, or look for another trial.",

@@ -1,0 +1,17 @@
+import type { OutingView } from "@/lib/services/growing/outing-view";
+import { Notice } from "@/lib/ui/components/notice";
+import { growingMessages } from "@/lib/ui/messages/en/growing";
+
+const words = growingMessages.outing;
+
+/** That the recipes of a set given up earlier come back in this one, and how far they could. */
+export function ReturnedSet({ outing: { returned } }: { outing: OutingView }) {
+  if (!returned) return null;
+  const { code, boxes, kept } = returned;
+  if (kept === null) return <Notice kind="info">{words.comesBack(code)}</Notice>;
+  return (
+    <Notice kind="info">
+      {kept === boxes ? words.cameBack(code) : words.cameBackPart(code, kept, boxes)}
+    </Notice>
+  );
+}

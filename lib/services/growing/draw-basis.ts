@@ -1,0 +1,70 @@
+import type { Transaction } from "@/lib/data/client";
+import { drawsOfHousehold, type HouseholdDraw, type LockedTrial } from "@/lib/data/draws";
+import type { OwnOuting } from "@/lib/data/outings";
+import type { DrawHistory } from "@/lib/engine/design/draw";
+import { emptyTally, sumTallies } from "@/lib/engine/design/tally";
+import { boxesByArm, readAndKeepTallies, type TrialTallies } from "@/lib/services/draw-tallies";
+
+/** What earlier draws of a trial say to the next one. */
+export interface DrawBasis {
+  readonly history: DrawHistory;
+  /** Boxes drawn before for each arm in the climate group, in the plan's order. */
+  readonly drawnBefore: readonly number[];
+  /** Ledger id of the household's abandoned set whose recipes this one receives. */
+  readonly returns: string | undefined;
+  /** No more boxes than this have been drawn in the whole trial. */
+  readonly drawnBoxesAtMost: number;
+}
+
+/** Reads what a draw for this outing rests on. The trial's row must be locked. */
+export async function drawBasis(
+  tx: Transaction,
+  trial: LockedTrial,
+  outing: Pick<OwnOuting, "enrolmentId" | "region">,
+  band: string,
+): Promise<DrawBasis> {
+  const armCodes = trial.arms.map(({ code }) => code);
+  const bands = trial.grouping.map(({ code }) => code);
+  const tallies = await readAndKeepTallies(tx, { trialId: trial.trialId, armCodes, bands });
+  const inGroup = tallies.get(band)!;
+  const group = sumTallies([...inGroup.values()]);
+  const household = await drawsOfHousehold(tx, outing.enrolmentId);
+  const returned = setToReturn(household);
+  return {
+    history: {
+      group,
+      region: inGroup.get(outing.region.code) ?? emptyTally(),
+      metByHousehold: armsMet(household),
+      returned: returned && { result: returned.result, fetchAfterDays: returned.fetchAfterDays },
+    },
+    drawnBefore: boxesByArm(group, armCodes.length),
+    returns: returned?.inputs.outingId,
+    drawnBoxesAtMost: boxesAtMost(trial, tallies),
+  };
+}
+
+/** The household's latest draw whose set was given up and whose recipes have not come back to it yet. */
+export function setToReturn(draws: readonly HouseholdDraw[]): HouseholdDraw["entry"] | null {
+  const cameBack = new Set(draws.map(({ entry }) => entry.inputs.returns));
+  const open = draws.filter(
+    ({ entry, abandonedAt }) => abandonedAt !== null && !cameBack.has(entry.inputs.outingId),
+  );
+  return open.at(-1)?.entry ?? null;
+}
+
+/** Boxes by arm code in the household's earlier draws; a set that came back counts with its first draw. */
+function armsMet(draws: readonly HouseholdDraw[]): Map<string, number> {
+  const met = new Map<string, number>();
+  for (const { entry } of draws) {
+    if (entry.inputs.returns !== undefined) continue;
+    for (const { arm } of entry.result) met.set(arm, (met.get(arm) ?? 0) + 1);
+  }
+  return met;
+}
+
+/** Returns are in no count: each is taken for a set of the largest size. */
+function boxesAtMost({ arms, drawCount, plan }: LockedTrial, tallies: TrialTallies): number {
+  const all = sumTallies([...tallies.values()].flatMap((byRegion) => [...byRegion.values()]));
+  const counted = boxesByArm(all, arms.length).reduce((sum, boxes) => sum + boxes, 0);
+  return counted + (drawCount - all.draws) * plan.boxesPerSet.max;
+}
