@@ -1,5 +1,5 @@
 import { BOXES_PER_OUTING, type DrawInputs, type LedgerEntry, type Placement } from "@/shared/schemas/draw";
-import type { StoredPlan } from "@/shared/schemas/plan";
+import type { LedgerPlan } from "@/shared/schemas/ledger-file";
 import type { RandomSource } from "../random/source";
 import type { DrawTally } from "./tally";
 
@@ -42,7 +42,7 @@ export type DrawRule = (
 ) => DrawResult;
 
 /** What the plan says to its draws; plans of the first form say nothing of meeting again or of fetch days. */
-export function designOf(plan: StoredPlan): DrawDesign {
+export function designOf(plan: LedgerPlan): DrawDesign {
   if (!("form" in plan)) return { meetAgainShare: 0, fetchAfterDays: null };
   const { meetAgainShare, fetchRule } = plan;
   return { meetAgainShare, fetchAfterDays: fetchRule.kind === "staged" ? fetchRule.afterDays : null };

@@ -1,6 +1,5 @@
 import type { LedgerEntry, LedgerHead, PublishedHead } from "@/shared/schemas/draw";
-import type { LedgerFile } from "@/shared/schemas/ledger-file";
-import type { StoredPlan } from "@/shared/schemas/plan";
+import type { LedgerFile, LedgerPlan } from "@/shared/schemas/ledger-file";
 import { drawSource, isSecretHex } from "../random/source";
 import { cookableArms, type DrawDesign, designOf } from "./draw";
 import { EarlierDraws } from "./history";
@@ -54,7 +53,7 @@ export type LedgerVerdict =
 
 /** A ledger as far as it stands before its first entry. */
 export interface LedgerToCheck extends SealedTrial {
-  readonly plan: StoredPlan;
+  readonly plan: LedgerPlan;
   /** Once opened. Without it the chain is checked but no draw can be replayed. */
   readonly secretHex?: string;
 }
@@ -142,7 +141,7 @@ function headFault(hashes: readonly string[], head: LedgerHead): LedgerFault | n
 
 /** What the plan and the entries read so far say about the next one. */
 class DrawChecks {
-  private readonly arms: StoredPlan["arms"];
+  private readonly arms: LedgerPlan["arms"];
   private readonly design: DrawDesign;
   private readonly earlier: EarlierDraws;
   private readonly returned = new Set<string>();
