@@ -2,13 +2,13 @@ import type { DemoOuting, DemoTrialRows } from "@/lib/data/demo";
 import type { DrawDesign } from "@/lib/engine/design/draw";
 import { EarlierDraws } from "@/lib/engine/design/history";
 import { appendDraw, type SealedTrial, timeHashOf } from "@/lib/engine/design/ledger";
+import { ledgerOutingId } from "@/lib/engine/design/ledger-outing-id";
 import { boxCode, outingCode } from "@/lib/engine/design/outing-code";
 import { bytesToHex } from "@/lib/engine/random/hash";
 import type { RandomSource } from "@/lib/engine/random/source";
-import { ledgerOutingId } from "@/lib/services/growing/ledger-outing-id";
 import { type DrawInputs, drawInputsSchema, type LedgerEntry } from "@/shared/schemas/draw";
 import { BOX_KINDS, COVERS, GUARDS } from "@/shared/vocabulary/box";
-import { between, idAt, minutesAfter, pick } from "./chance";
+import { between, daysAfter, idAt, minutesAfter, pick } from "./chance";
 import type { DemoHousehold } from "./people";
 
 export interface DemoArm {
@@ -36,6 +36,9 @@ export interface PlannedSet {
   readonly boxes: number;
 }
 
+/** Which of the sets, counted from 0 in order of time, is given up the day after its draw. */
+export type GivesUp = (index: number) => boolean;
+
 /** A drawn box as the simulation of its growth needs it. */
 export interface DrawnBox {
   readonly id: string;
@@ -55,56 +58,72 @@ export interface DrawnSets {
   readonly ledger: readonly LedgerEntry[];
 }
 
-/** Draws the sets one after the other, by the engine and as the server does, in order of time. */
+/**
+ * Draws the sets one after the other, by the engine and as the server does, in order of time; the recipes of a set
+ * given up come back in the household's next one.
+ */
 export function drawSets(
   source: RandomSource,
   trial: SealedTrial & { readonly secretHex: string; readonly design: DrawDesign },
   arms: readonly DemoArm[],
   planned: readonly PlannedSet[],
+  givesUp: GivesUp,
 ): DrawnSets {
   const rows: DrawnRows = { outings: [], boxes: [], draws: [], allocations: [] };
   const drawn: DrawnBox[] = [];
   const ledger: LedgerEntry[] = [];
   const earlier = new EarlierDraws(arms.map(({ code }) => code));
   const codes = new Set<string>();
+  /** By household: the draw whose recipes are to come back. */
+  const toReturn = new Map<string, LedgerEntry>();
   const inOrder = [...planned].sort((a, b) => a.committedAt.getTime() - b.committedAt.getTime());
-  for (const set of inOrder) {
+  for (const [index, set] of inOrder.entries()) {
+    const { pseudonym } = set.seat;
     const outing = outingRow(source, trial.trialId, set, newCode(source, codes));
     const timeSalt = bytesToHex(Uint8Array.from({ length: 16 }, () => source.below(256)));
-    const inputs = inputsOf(set, outing, ledgerOutingId(trial.secretHex, outing.id), arms, earlier, timeSalt);
+    const inputs = inputsOf(set, outing, arms, earlier, {
+      outingId: ledgerOutingId(trial.secretHex, outing.id),
+      timeHash: timeHashOf(timeSalt, set.committedAt.toISOString()),
+      returns: toReturn.get(pseudonym)?.inputs.outingId,
+    });
     const { design, secretHex } = trial;
     const answer = appendDraw(trial, design, ledger.at(-1) ?? null, secretHex, inputs, earlier.of(inputs));
     if (!answer.ok) throw new Error(`A set of the demo can't be drawn: ${answer.reason}.`);
     ledger.push(answer.entry);
     earlier.add(answer.entry);
-    rows.outings.push(outing);
-    drawn.push(...keepDraw(source, rows, arms, { set, outing, entry: answer.entry, timeSalt }));
+    toReturn.delete(pseudonym);
+    const boxes = keepDraw(source, rows, arms, { set, outing, entry: answer.entry, timeSalt });
+    if (givesUp(index)) {
+      toReturn.set(pseudonym, answer.entry);
+      rows.outings.push({ ...outing, ...givenUpAt(daysAfter(set.committedAt, 1)) });
+    } else {
+      rows.outings.push(outing);
+      drawn.push(...boxes);
+    }
   }
   return { rows, drawn, ledger };
+}
+
+function givenUpAt(abandonedAt: Date) {
+  return { status: "abandoned", abandonedAt, abandonReason: "no-time" } as const;
 }
 
 function inputsOf(
   set: PlannedSet,
   outing: DemoOuting,
-  outingId: string,
   arms: readonly DemoArm[],
   earlier: EarlierDraws,
-  timeSalt: string,
+  draw: Pick<DrawInputs, "outingId" | "timeHash" | "returns">,
 ): DrawInputs {
   const before = earlier.drawnBefore(outing.band);
   return drawInputsSchema.parse({
-    outingId,
+    ...draw,
     household: set.seat.pseudonym,
     climateGroup: outing.band,
     region: set.seat.household.regionCode,
     boxes: set.boxes,
     grainsAtHand: set.seat.grains,
-    arms: arms.map(({ code, grain }) => ({
-      code,
-      grain,
-      drawnBefore: before.get(code) ?? 0,
-    })),
-    timeHash: timeHashOf(timeSalt, set.committedAt.toISOString()),
+    arms: arms.map(({ code, grain }) => ({ code, grain, drawnBefore: before.get(code) ?? 0 })),
   });
 }
 
@@ -121,19 +140,16 @@ function keepDraw(
   },
 ): DrawnBox[] {
   const { set, outing, entry, timeSalt } = draw;
-  const { number, algorithm, inputs, result, previousHash, hash } = entry;
+  const { inputs, result, ...link } = entry;
   const { trialId, band, code } = outing;
   const drawId = idAt(source, set.committedAt);
   rows.draws.push({
+    ...link,
     id: drawId,
     trialId,
-    number,
     outingId: outing.id,
-    algorithm,
     inputs: { ...inputs, grainsAtHand: [...inputs.grainsAtHand], arms: [...inputs.arms] },
     result: [...result],
-    previousHash,
-    hash,
     drawnAt: set.committedAt,
     timeSalt,
   });

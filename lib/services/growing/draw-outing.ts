@@ -8,6 +8,7 @@ import { commitOuting, findOwnOuting, type OwnOuting, trialOfOwnOuting } from "@
 import { bandOf } from "@/lib/engine/climate/grouping";
 import { designOf } from "@/lib/engine/design/draw";
 import { appendDraw, receiptOf, timeHashOf } from "@/lib/engine/design/ledger";
+import { ledgerOutingId } from "@/lib/engine/design/ledger-outing-id";
 import { addToTally } from "@/lib/engine/design/tally";
 import { done, type Result, refuse } from "@/lib/errors/result";
 import { openSecret } from "@/lib/services/seal";
@@ -16,7 +17,6 @@ import { type DrawInputs, type DrawReceipt, drawInputsSchema, type LedgerEntry }
 import type { DrawRequest } from "@/shared/schemas/draw-request";
 import type { KoppenClass } from "@/shared/vocabulary/climate";
 import { type DrawBasis, drawBasis } from "./draw-basis";
-import { ledgerOutingId } from "./ledger-outing-id";
 
 type DrawRefusalReason =
   | "NOT_FOUND"

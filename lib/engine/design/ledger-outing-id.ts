@@ -1,4 +1,4 @@
-import { bytesToHex, hexToBytes, hmacSha256, utf8ToBytes } from "@/lib/engine/random/hash";
+import { bytesToHex, hexToBytes, hmacSha256, utf8ToBytes } from "../random/hash";
 
 /**
  * The id an outing has in the public ledger: 16 bytes of HMAC-SHA-256(trial secret, "outing/<id>") as a UUIDv8.
