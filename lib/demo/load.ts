@@ -1,13 +1,15 @@
 import type { Transaction } from "@/lib/data/client";
-import { insertDemoGround, insertDemoPeople, insertDemoTrial } from "@/lib/data/demo";
+import { type DemoTrialRows, insertDemoGround, insertDemoPeople, insertDemoTrial } from "@/lib/data/demo";
 import { analysisRows, keepPoolResult } from "@/lib/data/pool";
 import { keepCut, takeCut, wantPool } from "@/lib/data/pool-state";
 import { normaliseVariant, variantHash } from "@/lib/engine/grain/variant-identity";
 import { seededSource } from "@/lib/engine/random/source";
 import { loadKoppenGrid } from "@/lib/reference/koppen-grid";
 import { loadStations } from "@/lib/reference/normals";
+import { readAndKeepTallies } from "@/lib/services/draw-tallies";
 import { poolBothWays } from "@/lib/services/pooling";
 import { DEMO_REGIONS } from "@/prisma/seed/regions";
+import { DEMO_GROUPING } from "@/prisma/seed/trials";
 import { DEMO_VARIANTS } from "@/prisma/seed/variants";
 import { daysAfter } from "./chance";
 import { type DemoSignIn, makePeople } from "./people";
@@ -58,10 +60,18 @@ export async function loadDemo(
   });
   const closed = closedTrial(seededSource(`${DEMO_SEED}/closed`), people, now);
   await insertDemoTrial(tx, closed);
+  await keepCounts(tx, closed);
   await poolInPlace(tx, closed.trial.id, closed.closed!.at);
   const open = openTrial(seededSource(`${DEMO_SEED}/open`), people, now);
   await insertDemoTrial(tx, open);
+  await keepCounts(tx, open);
   await wantPool(tx, open.trial.id);
+}
+
+/** Counts the draws once, so that the first draw of a visitor finds them counted. */
+async function keepCounts(tx: Transaction, { trial, arms }: DemoTrialRows): Promise<void> {
+  const armCodes = arms.map(({ code }) => code);
+  await readAndKeepTallies(tx, { trialId: trial.id, armCodes, bands: DEMO_GROUPING.map(({ code }) => code) });
 }
 
 async function poolInPlace(tx: Transaction, trialId: string, closedAt: Date): Promise<void> {

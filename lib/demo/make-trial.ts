@@ -4,13 +4,13 @@ import { chainStart, sealOf } from "@/lib/engine/design/ledger";
 import { planHash } from "@/lib/engine/design/plan";
 import { variantHash } from "@/lib/engine/grain/variant-identity";
 import type { RandomSource } from "@/lib/engine/random/source";
-import { armCode, DEFAULT_PLAN_CHOICES, planOf } from "@/lib/services/lead/plan";
+import { armCode, planOf } from "@/lib/services/lead/plan";
 import { sealSecret } from "@/lib/services/seal";
 import { DEMO_REGIONS } from "@/prisma/seed/regions";
 import { type DEMO_CLOSED_TRIAL, DEMO_GROUPING, type DEMO_OPEN_TRIAL } from "@/prisma/seed/trials";
 import { DEMO_VARIANTS } from "@/prisma/seed/variants";
 import { AGREEMENT_VERSION } from "@/shared/schemas/enrolment";
-import type { TrialPlan } from "@/shared/schemas/plan";
+import type { PlanChoices, TrialPlan } from "@/shared/schemas/plan";
 import { between, daysAfter, idAt, minutesAfter, pick } from "./chance";
 import { growBoxes } from "./growth";
 import { type DemoHousehold, type DemoPeople, randomCode } from "./people";
@@ -26,6 +26,7 @@ export interface TrialOutline {
   readonly variants: readonly number[];
   readonly openedAt: Date;
   readonly closedAt: Date | null;
+  readonly choices: PlanChoices;
   /** `YYYY-MM-DD` */
   readonly endsOn: string;
   readonly households: readonly DemoHousehold[];
@@ -49,12 +50,11 @@ export function makeTrial(source: RandomSource, people: DemoPeople, outline: Tri
     { ...sealed, secretHex, design: designOf(plan) },
     arms,
     outline.plan(seats),
+    (index) => closedAt !== null && index % ABANDONED_EVERY === ABANDONED_EVERY / 2,
   );
-  const given = giveUpSome(rows.outings, closedAt);
-  const used = drawn.filter((box) => !given.has(box.outingId));
   return {
     ...rows,
-    ...growBoxes(source, used, people.maskedGraderId, closedAt ?? outline.now),
+    ...growBoxes(source, drawn, people.maskedGraderId, closedAt ?? outline.now),
     ...trialRows(outline, people.leadAccountId, arms),
     ...seatRows(source, seed, seats),
     opened: {
@@ -74,10 +74,10 @@ function armAt(source: RandomSource, openedAt: Date, variant: number, position: 
   return { id, code: armCode(position), grain: content.grain, variant, variantId, position };
 }
 
-function demoPlan({ seed, endsOn }: TrialOutline, arms: readonly Arm[]): TrialPlan {
+function demoPlan({ seed, endsOn, choices }: TrialOutline, arms: readonly Arm[]): TrialPlan {
   return planOf({
     question: seed.question,
-    choices: DEFAULT_PLAN_CHOICES,
+    choices,
     endsOn,
     grouping: DEMO_GROUPING,
     boxesMin: seed.boxesMin,
@@ -165,21 +165,4 @@ function takeSeat(
     grains: grains.filter((grain) => grain !== missing),
     joinedAt,
   };
-}
-
-/** Marks a few drawn sets as given up the next day; only in a closed trial. Says which. */
-function giveUpSome(outings: DemoTrialRows["outings"], closedAt: Date | null): ReadonlySet<string> {
-  const given = new Set<string>();
-  if (!closedAt) return given;
-  outings.forEach((outing, index) => {
-    if (index % ABANDONED_EVERY !== ABANDONED_EVERY / 2) return;
-    given.add(outing.id);
-    outings[index] = {
-      ...outing,
-      status: "abandoned",
-      abandonedAt: daysAfter(outing.committedAt, 1),
-      abandonReason: "no-time",
-    };
-  });
-  return given;
 }

@@ -5,6 +5,7 @@ import { newSecretHex } from "@/lib/services/seal";
 import { DEMO_CLOSED_TRIAL, DEMO_OPEN_TRIAL } from "@/prisma/seed/trials";
 import { DEMO_VARIANTS } from "@/prisma/seed/variants";
 import { between, daysAfter, minutesAfter, pick } from "./chance";
+import { CLOSED_CHOICES, OPEN_CHOICES } from "./choices";
 import { makeTrial } from "./make-trial";
 import type { DemoPeople } from "./people";
 import { DEMO_SEED } from "./truth";
@@ -25,6 +26,7 @@ export function closedTrial(source: RandomSource, people: DemoPeople, now: Date)
     openedAt,
     closedAt,
     endsOn: dayOf(closedAt),
+    choices: CLOSED_CHOICES,
     households: people.households,
     now,
     plan: (seats) =>
@@ -52,6 +54,7 @@ export function openTrial(source: RandomSource, people: DemoPeople, now: Date): 
     openedAt,
     closedAt: null,
     endsOn: dayOf(daysAfter(now, OPEN_FOR_DAYS)),
+    choices: OPEN_CHOICES,
     households: people.households.filter((_, index) => index % 10 === 0),
     now,
     plan: (seats) =>
