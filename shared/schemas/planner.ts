@@ -129,8 +129,8 @@ export const plannerRequestSchema = z
       .refine(({ baseShare, difference }) => baseShare + difference < 1, { error: "planner.cleanTake.sum" })
       .nullable(),
     /**
-     * Growth as ordered classes: the shares expected in them over two recipes together, and the odds ratio between
-     * the two; absent: not asked.
+     * Growth as ordered classes: the shares expected in them under one recipe, and how many times higher the odds of
+     * another recipe are to lie in the first so many classes; absent: not asked.
      */
     ordinal: z
       .strictObject({
@@ -234,14 +234,17 @@ export interface GrowthFigures {
   /** Chance that the test of one pair finds the stated difference. */
   readonly power: number;
   readonly worstPairPower: number;
-  /** The same by simulated arrivals and a test that is robust against unequal growers; null for complete sets. */
+  /**
+   * The same by simulated arrivals and a test that is robust against unequal growers; null for complete sets, for all
+   * groups together and for designs far down the list.
+   */
   readonly simulated: SimulatedChance | null;
   /** Chance that the F test of all recipes finds that two differ so much, the others between them. */
   readonly anyDifference: { readonly power: number; readonly df1: number; readonly df2: number };
   /** Chance that the interval of two equal recipes lies within ± margin. */
   readonly equivalencePower: number;
-  /** Half the expected width of the interval of one difference. */
-  readonly halfWidth: number;
+  /** Half the expected width of the interval of one difference; null without a degree of freedom. */
+  readonly halfWidth: number | null;
   readonly needed: readonly (Needed | null)[];
   readonly equivalenceNeeded: readonly (Needed | null)[];
   /** For a factorial: chance to find the stated difference between two levels of one factor. */
@@ -278,6 +281,7 @@ export interface PlannerFigures {
   /** null: all groups together, as if recipes did the same everywhere. */
   readonly group: string | null;
   readonly growers: number;
+  /** For all groups together the mean. */
   readonly setsPerGrower: number;
   readonly sets: number;
   readonly boxes: number;
@@ -289,7 +293,7 @@ export interface PlannerFigures {
   readonly separability: Separability;
   /** null when the design is not connected. */
   readonly growth: GrowthFigures | null;
-  /** null when not asked for or not connected. */
+  /** null when not asked for, not connected, for all groups together and for designs far down the list. */
   readonly cleanTake: CleanTakeFigures | null;
   readonly curve: readonly CurvePoint[];
 }
