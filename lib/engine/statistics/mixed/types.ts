@@ -1,3 +1,7 @@
+import type { PoolColumns } from "../columns";
+import type { SetGroup } from "./availability";
+import type { Evaluation, MixedProblem } from "./criterion";
+
 /** The random terms, in the order used everywhere. Outing is the block; growerArm is grower × arm. */
 export const RANDOM_TERMS = ["outing", "grower", "growerArm"] as const;
 export type RandomTerm = (typeof RANDOM_TERMS)[number];
@@ -68,3 +72,56 @@ export type NotEstimable =
 export type MixedEstimate =
   | { readonly estimable: true; readonly estimate: number; readonly se: number; readonly df: number }
   | { readonly estimable: false; readonly reason: NotEstimable };
+
+/** Why no model can be fitted. */
+export type MixedRefusal =
+  /** No box has a measured outcome. */
+  | "NO_BOXES"
+  /** There are not more boxes than means to estimate. */
+  | "TOO_FEW_BOXES"
+  /** All boxes of each cell have the same outcome. */
+  | "NO_VARIATION";
+
+/** The fitted model, with what it takes to derive any contrast from it. */
+export interface MixedFit {
+  readonly method: "REML";
+  /** The terms asked for. */
+  readonly random: readonly RandomTerm[];
+  readonly fixedOutings: boolean;
+  /** Boxes with a measured outcome; their outings and growers. */
+  readonly boxes: number;
+  readonly outings: number;
+  readonly growers: number;
+  /** Boxes without one, which the fit leaves out. */
+  readonly unmeasured: number;
+  /** −2 log restricted likelihood, on lme4's scale. */
+  readonly criterion: number;
+  /** How often the criterion was computed from all growers, and from some of them only to find a start. */
+  readonly evaluations: number;
+  readonly startEvaluations: number;
+  readonly converged: boolean;
+  readonly warnings: readonly MixedWarning[];
+  /** Squared outcome units. Null: not in the model, or not separable (see the warnings). */
+  readonly variance: Readonly<Record<VarianceName, number | null>>;
+  /** Asymptotic covariance of the variances that are neither null nor 0, in the order of `names`. */
+  readonly varianceCovariance: {
+    readonly names: readonly VarianceName[];
+    readonly matrix: readonly (readonly number[])[];
+  };
+  /** Sorted by band and arm, in the order of their labels. */
+  readonly cells: readonly MixedCell[];
+  readonly solution: MixedSolution;
+}
+
+/** The solved equations behind a fit; `contrast` and its like read them. */
+export interface MixedSolution {
+  readonly labels: PoolColumns["labels"];
+  readonly problem: MixedProblem;
+  readonly evaluation: Evaluation;
+  /** Availability groups, in the order of their fixed columns. */
+  readonly setGroups: readonly SetGroup[];
+}
+
+export type MixedFitResult =
+  | { readonly ok: true; readonly fit: MixedFit }
+  | { readonly ok: false; readonly reason: MixedRefusal };

@@ -1,0 +1,218 @@
+import { fUpperTail } from "../distributions";
+import { symmetricEigen } from "../symmetric";
+import {
+  type CellWeight,
+  type MixedEstimate,
+  type MixedFit,
+  type NotEstimable,
+  RANDOM_TERMS,
+  type VarianceName,
+} from "./types";
+
+/** A linear combination of the fixed effects, ready to be estimated. */
+export interface FixedCombination {
+  /** Weights on the fixed columns. */
+  readonly weights: Float64Array;
+  /** (F′V⁻¹F)⁻¹ · weights. */
+  readonly solved: Float64Array;
+  readonly estimate: number;
+}
+
+/**
+ * A weighted sum of cell means. Each cell mean averages its band's availability sets by their share of outings;
+ * within a band a contrast doesn't depend on that.
+ *
+ * df by Satterthwaite's method (Giesbrecht & Burns 1985, Biometrics 41:477–486): 2v²/(g′Σg), v the estimate's
+ * variance, g its slope along the variances and Σ their asymptotic covariance.
+ */
+export function contrast(fit: MixedFit, weights: readonly CellWeight[]): MixedEstimate {
+  const combination = combine(fit, weights);
+  if ("reason" in combination) return { estimable: false, reason: combination.reason };
+  const { variance, df } = varianceOf(fit, combination);
+  return { estimable: true, estimate: combination.estimate, se: Math.sqrt(variance), df };
+}
+
+/** The difference first − second between two arms of a band. */
+export function difference(fit: MixedFit, band: string, first: string, second: string): MixedEstimate {
+  return contrast(fit, [
+    { band, arm: first, weight: 1 },
+    { band, arm: second, weight: -1 },
+  ]);
+}
+
+/** The mean of a cell. */
+export function cellMean(fit: MixedFit, band: string, arm: string): MixedEstimate {
+  return contrast(fit, [{ band, arm, weight: 1 }]);
+}
+
+/** The covariance of two weighted sums of cell means, squared outcome units; null where one isn't estimable. */
+export function contrastCovariance(
+  fit: MixedFit,
+  first: readonly CellWeight[],
+  second: readonly CellWeight[],
+): number | null {
+  const [a, b] = [combine(fit, first), combine(fit, second)];
+  if ("reason" in a || "reason" in b) return null;
+  return fit.solution.evaluation.residual * dot(a.weights, b.solved);
+}
+
+export interface JointTest {
+  readonly f: number;
+  readonly df1: number;
+  readonly df2: number;
+  readonly p: number;
+}
+
+/**
+ * The F test that all these contrasts are 0. Its denominator df are Fai & Cornelius's (1996, J. Stat. Comput. Simul.
+ * 54:363–378) from the Satterthwaite df of the contrasts' principal axes. Null where a contrast isn't estimable;
+ * contrasts that follow from others don't count twice.
+ */
+export function jointTest(fit: MixedFit, contrasts: readonly (readonly CellWeight[])[]): JointTest | null {
+  const combinations: FixedCombination[] = [];
+  for (const weights of contrasts) {
+    const combination = combine(fit, weights);
+    if ("reason" in combination) return null;
+    combinations.push(combination);
+  }
+  const sigma2 = fit.solution.evaluation.residual;
+  const covariance = combinations.map((a) => combinations.map((b) => sigma2 * dot(a.weights, b.solved)));
+  const { values, vectors } = symmetricEigen(covariance);
+  const negligible = 1e-9 * Math.max(0, ...values);
+  let sum = 0;
+  const dfs: number[] = [];
+  values.forEach((value, k) => {
+    if (!(value > negligible)) return;
+    const axis = linearSum(combinations, vectors[k]!);
+    sum += axis.estimate ** 2 / value;
+    dfs.push(varianceOf(fit, axis).df);
+  });
+  const df1 = dfs.length;
+  if (df1 === 0) return null;
+  const df2 = pooledDf(dfs);
+  const f = sum / df1;
+  return { f, df1, df2, p: fUpperTail(f, df1, df2) };
+}
+
+/** 2E/(E − q) with E = Σ ν/(ν − 2); 2 where some ν ≤ 2, ν itself for one. */
+function pooledDf(dfs: readonly number[]): number {
+  if (dfs.length === 1) return dfs[0]!;
+  if (dfs.some((df) => df <= 2)) return 2;
+  const excess = dfs.reduce((total, df) => total + 2 / (df - 2), 0);
+  return (2 * (excess + dfs.length)) / excess;
+}
+
+/** The weighted sum as a combination of fixed effects, or why these data can't give it. */
+export function combine(
+  fit: MixedFit,
+  weights: readonly CellWeight[],
+): FixedCombination | { readonly reason: NotEstimable } {
+  const { problem, evaluation, setGroups, labels } = fit.solution;
+  const { data } = problem;
+  const own = new Float64Array(data.columnCount);
+  for (const { band, arm, weight } of weights) {
+    const cell = fit.cells.findIndex((candidate) => candidate.band === band && candidate.arm === arm);
+    if (cell < 0) return { reason: "NO_BOXES" };
+    own[cell]! += weight;
+    setGroups.forEach((group, k) => {
+      if (labels.band[group.band] === band) own[data.cells.length + k]! += weight * group.share;
+    });
+  }
+  const reason = notEstimable(fit, own);
+  if (reason !== null) return { reason };
+  const solved = new Float64Array(data.columnCount);
+  let estimate = 0;
+  for (let j = 0; j < data.columnCount; j++) {
+    estimate += own[j]! * (evaluation.fixed[j]! + (data.cellMean[j] ?? 0));
+    for (let i = 0; i < data.columnCount; i++) {
+      solved[j]! += evaluation.inverse[j * data.columnCount + i]! * own[i]!;
+    }
+  }
+  return { weights: own, solved, estimate };
+}
+
+function notEstimable(fit: MixedFit, own: Float64Array): NotEstimable | null {
+  const { data } = fit.solution.problem;
+  const perGrowerPart = new Map<string, number>();
+  const perOutingPart = new Map<number, number>();
+  const perBand = new Map<number, number>();
+  let largest = 0;
+  for (let column = 0; column < own.length; column++) {
+    const weight = own[column]!;
+    if (weight === 0) continue;
+    largest = Math.max(largest, Math.abs(weight));
+    const cell = data.cells[column];
+    // Shares and cells of a linked part must balance: a constant can move from the one to the other.
+    add(perOutingPart, data.byOuting.groupOf(column), cell ? weight : -weight);
+    if (cell === undefined) continue;
+    add(perBand, cell.band, weight);
+    add(perGrowerPart, `${cell.band} ${data.byGrower.groupOf(column)}`, weight);
+  }
+  const balanced = (sum: number) => Math.abs(sum) <= 1e-9 * largest;
+  if (fit.fixedOutings) return [...perOutingPart.values()].every(balanced) ? null : "WITHIN_OUTINGS_ONLY";
+  for (const [key, sum] of perGrowerPart) {
+    if (balanced(perBand.get(Number(key.split(" ")[0]))!) && !balanced(sum)) return "NOT_LINKED";
+  }
+  const withSets = new Set(
+    fit.solution.setGroups.map((_, k) => data.byOuting.groupOf(data.cells.length + k)),
+  );
+  const confounded = [...perOutingPart].some(([part, sum]) => withSets.has(part) && !balanced(sum));
+  return confounded ? "AVAILABILITY" : null;
+}
+
+/** Variance of the combination and its slope along the variances of `varianceCovariance.names`. */
+export function varianceSlope(fit: MixedFit, { weights, solved }: FixedCombination) {
+  const { evaluation, problem } = fit.solution;
+  const columns = problem.data.columnCount;
+  const perResidual = dot(weights, solved);
+  const slopes = fit.varianceCovariance.names.slice(0, -1).map((name) => {
+    const k = (RANDOM_TERMS as readonly VarianceName[]).indexOf(name);
+    return quadratic(evaluation.squares[k]!, solved, columns);
+  });
+  // The variance is homogeneous of degree 1 in the variances, which gives its slope along the last, the residual.
+  const residual = fit.varianceCovariance.names
+    .slice(0, -1)
+    .reduce((rest, name, i) => rest - (fit.variance[name]! / evaluation.residual) * slopes[i]!, perResidual);
+  return { variance: evaluation.residual * perResidual, slope: [...slopes, residual] };
+}
+
+/** Satterthwaite's df of a variance with this slope along the fit's variances. */
+export function satterthwaite(fit: MixedFit, variance: number, slope: readonly number[]): number {
+  const { matrix } = fit.varianceCovariance;
+  const spread = slope.reduce(
+    (sum, a, i) => sum + a * slope.reduce((inner, b, j) => inner + b * matrix[i]![j]!, 0),
+    0,
+  );
+  return (2 * variance * variance) / spread;
+}
+
+function varianceOf(fit: MixedFit, combination: FixedCombination): { variance: number; df: number } {
+  const { variance, slope } = varianceSlope(fit, combination);
+  return { variance, df: satterthwaite(fit, variance, slope) };
+}
+
+function linearSum(combinations: readonly FixedCombination[], factors: readonly number[]): FixedCombination {
+  const along = (part: "weights" | "solved") =>
+    combinations[0]![part].map((_, j) =>
+      combinations.reduce((sum, combination, k) => sum + factors[k]! * combination[part][j]!, 0),
+    );
+  const estimate = combinations.reduce((sum, combination, k) => sum + factors[k]! * combination.estimate, 0);
+  return { weights: along("weights"), solved: along("solved"), estimate };
+}
+
+function quadratic(matrix: Float64Array, x: Float64Array, n: number): number {
+  let form = 0;
+  for (let j = 0; j < n; j++) {
+    if (x[j] === 0) continue;
+    for (let i = 0; i < n; i++) form += x[j]! * x[i]! * matrix[j * n + i]!;
+  }
+  return form;
+}
+
+function add<K>(sums: Map<K, number>, key: K, value: number): void {
+  sums.set(key, (sums.get(key) ?? 0) + value);
+}
+
+function dot(a: Float64Array, b: Float64Array): number {
+  return a.reduce((sum, value, i) => sum + value * b[i]!, 0);
+}

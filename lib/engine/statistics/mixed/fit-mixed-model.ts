@@ -1,0 +1,131 @@
+import type { PoolColumns } from "../columns";
+import { type AvailabilityGroups, availabilityGroups } from "./availability";
+import { Criterion, type Evaluation } from "./criterion";
+import { gatherSufficient } from "./gather";
+import { UPPER } from "./minimise";
+import { orderByOuting } from "./outing-order";
+import { searchRatios } from "./search-ratios";
+import { inseparableTerms } from "./separability";
+import type { SufficientData } from "./sufficient";
+import {
+  type MixedFit,
+  type MixedFitResult,
+  type MixedOptions,
+  type MixedWarning,
+  RANDOM_TERMS,
+  type RandomTerm,
+} from "./types";
+
+const RARE_SET_GROWERS = 3;
+
+/**
+ * Fits the pooled linear mixed model by REML:
+ *
+ *     outcome = cell mean (arm × band) + availability set × band + outing + grower + grower × arm + residual
+ *
+ * the last four random and normal. Boxes without a measured outcome are left out and counted. The criterion is
+ * profiled over fixed effects and residual variance (Bates, Mächler, Bolker & Walker 2015, J. Stat. Softw. 67(1),
+ * §3.4) and minimised over the variance ratios with its exact slope. Time is linear in boxes.
+ * Throws when an outing belongs to two growers, bands or availability sets.
+ */
+export function fitMixedModel(columns: PoolColumns, options: MixedOptions = {}): MixedFitResult {
+  const order = orderByOuting(columns);
+  if (order.rows.length === 0) return { ok: false, reason: "NO_BOXES" };
+  const fixedOutings = options.fixedOutings ?? false;
+  const sets = fixedOutings
+    ? null
+    : availabilityGroups(columns, order, options.rareSetGrowers ?? RARE_SET_GROWERS);
+  const data = gatherSufficient(columns, order, sets);
+  const free = freeColumns(data, sets);
+  const criterion = new Criterion({ data, free, fixedOutings });
+  const plain = criterion.evaluate({ outing: 0, grower: 0, growerArm: 0 });
+  if (plain === null) return { ok: false, reason: "TOO_FEW_BOXES" };
+  if (!varies(columns, data)) return { ok: false, reason: "NO_VARIATION" };
+
+  const asked = RANDOM_TERMS.filter((term) => options.random?.includes(term) ?? true);
+  const usable = asked.filter((term) => !fixedOutings || term === "growerArm");
+  const lost = lostTerms(data, usable, plain);
+  const terms = usable.filter((term) => lost.every((warning) => warning.term !== term));
+  const search = searchRatios(criterion, terms);
+  const { evaluation, x } = search;
+  const ratios = evaluation.ratios;
+  const warnings: MixedWarning[] = [
+    ...(sets?.warnings ?? []),
+    ...lost,
+    ...terms.filter((term) => ratios[term] === 0).map((term) => ({ code: "ZERO", term }) as const),
+  ];
+  if (search.curvature.flat) warnings.push({ code: "FLAT" });
+  if (!search.converged) warnings.push({ code: "NOT_CONVERGED" });
+  if (x.some((value) => value > UPPER - 1)) warnings.push({ code: "RESIDUAL_VANISHES" });
+  const varianceOf = (term: RandomTerm) => (terms.includes(term) ? ratios[term] * evaluation.residual : null);
+  const fit: MixedFit = {
+    method: "REML",
+    random: asked,
+    fixedOutings,
+    boxes: data.boxes,
+    outings: data.outingBoxes.length,
+    growers: data.growerCount,
+    unmeasured: columns.n - data.boxes,
+    criterion: evaluation.criterion,
+    evaluations: search.evaluations + 1,
+    startEvaluations: search.startEvaluations,
+    converged: search.converged,
+    warnings,
+    variance: {
+      outing: varianceOf("outing"),
+      grower: varianceOf("grower"),
+      growerArm: varianceOf("growerArm"),
+      residual: evaluation.residual,
+    },
+    varianceCovariance: { names: search.curvature.names, matrix: search.curvature.covariance },
+    cells: data.cells.map((cell) => ({
+      ...cell,
+      band: columns.labels.band[cell.band]!,
+      arm: columns.labels.arm[cell.arm]!,
+    })),
+    solution: {
+      labels: columns.labels,
+      problem: criterion.problem,
+      evaluation,
+      setGroups: sets?.groups ?? [],
+    },
+  };
+  return { ok: true, fit };
+}
+
+/**
+ * The fixed columns to estimate: all but one reference per linked part. Cells and availability groups of a band
+ * that chains of outings link share one superfluous constant, so the part's commonest availability group is its
+ * reference; with fixed outings a part's constant is in the outings, and its first cell is the reference.
+ */
+function freeColumns(data: SufficientData, sets: AvailabilityGroups | null): Int32Array {
+  const referenced = new Set<number>();
+  const free: number[] = [];
+  for (let column = 0; column < data.columnCount; column++) {
+    const part = data.byOuting.groupOf(column);
+    const mayBeReference = sets === null || column >= data.cells.length;
+    if (mayBeReference && !referenced.has(part)) referenced.add(part);
+    else free.push(column);
+  }
+  return Int32Array.from(free);
+}
+
+function varies(columns: PoolColumns, data: SufficientData): boolean {
+  const squares = data.growerSquares.reduce((sum, value) => sum + value, 0);
+  let largest = 0;
+  for (const value of columns.outcome) if (Math.abs(value) > largest) largest = Math.abs(value);
+  return squares > 1e-24 * largest * largest * data.boxes;
+}
+
+/** Terms that can't be told from others by the layout, or from the fixed effects (no contrast free of them is left). */
+function lostTerms(data: SufficientData, terms: readonly RandomTerm[], plain: Evaluation) {
+  const swallowed = terms.filter((term) => {
+    const k = RANDOM_TERMS.indexOf(term);
+    return plain.logSlope[k]! <= 1e-9 * plain.traces[k]!;
+  });
+  const rest = terms.filter((term) => !swallowed.includes(term));
+  return [
+    ...swallowed.map((term) => ({ code: "NOT_SEPARABLE", term, within: [] }) as const),
+    ...inseparableTerms(data, rest).map((lost) => ({ code: "NOT_SEPARABLE", ...lost }) as const),
+  ];
+}

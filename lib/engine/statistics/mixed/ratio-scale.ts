@@ -1,0 +1,41 @@
+import type { VarianceRatios } from "./grower-system";
+import { RANDOM_TERMS, type RandomTerm } from "./types";
+
+/**
+ * The search's coordinates: x = log(1 + sλ) for each variance ratio λ ≥ 0 of the model, s the mean number of boxes
+ * that share a level of the term. Near 0 it runs with λ, so that 0 is an ordinary bound; far out with log λ, along
+ * which the criterion is nearly quadratic.
+ */
+export class RatioScale {
+  readonly terms: readonly RandomTerm[];
+  readonly #boxesPerLevel: readonly number[];
+
+  constructor(terms: readonly RandomTerm[], boxesPerLevel: readonly number[]) {
+    this.terms = terms;
+    this.#boxesPerLevel = boxesPerLevel;
+  }
+
+  /** The ratios at x; terms outside the model have 0. */
+  ratiosOf(x: readonly number[]): VarianceRatios {
+    const ratios = { outing: 0, grower: 0, growerArm: 0 };
+    this.terms.forEach((term, k) => {
+      ratios[term] = Math.expm1(x[k]!) / this.#boxesPerLevel[k]!;
+    });
+    return ratios;
+  }
+
+  /** The x of one ratio for every term. */
+  at(ratio: number): number[] {
+    return this.#boxesPerLevel.map((boxes) => Math.log1p(boxes * ratio));
+  }
+
+  /** dλ_k/dx_k. */
+  derivative(k: number, x: number): number {
+    return Math.exp(x) / this.#boxesPerLevel[k]!;
+  }
+
+  /** A slope along the ratios (outing, grower, growerArm) as one along x. */
+  slopeOf(x: readonly number[], slope: Float64Array): number[] {
+    return this.terms.map((term, k) => slope[RANDOM_TERMS.indexOf(term)]! * this.derivative(k, x[k]!));
+  }
+}

@@ -1,0 +1,102 @@
+import type { Criterion, Evaluation } from "./criterion";
+import { type Curvature, curvatureAt } from "./curvature";
+import { minimise, type SlopedValue } from "./minimise";
+import { RatioScale } from "./ratio-scale";
+import type { SufficientData } from "./sufficient";
+import type { RandomTerm } from "./types";
+
+/** With more growers than this the search starts from the best fit to about this many of them. */
+const SAMPLE_GROWERS = 1500;
+/** A coordinate below this counts as 0: it changes no figure in any digit that is shown. */
+const NEAR_ZERO = 1e-7;
+/** The criterion's excess over its minimum at which the search is done: variances are then off by 1e-6 of their SE. */
+const LEVEL = 1e-12;
+const MAX_ROUNDS = 3;
+/** A modest first guess for every variance ratio. */
+const FIRST_RATIO = 0.2;
+
+export interface RatioSearch {
+  /** Coordinates of `RatioScale`. */
+  readonly x: readonly number[];
+  readonly evaluation: Evaluation;
+  readonly curvature: Curvature;
+  /** Evaluations from all growers, and from a part of them to find a start. */
+  readonly evaluations: number;
+  readonly startEvaluations: number;
+  readonly converged: boolean;
+}
+
+interface Sloped extends SlopedValue {
+  readonly evaluation: Evaluation;
+}
+
+/**
+ * The variance ratios of the terms that minimise the criterion. Large data start from the fit to a fixed part of the
+ * growers and its curvature, so that few evaluations need all of them. The search ends when the slope is level by
+ * the criterion's true second derivatives.
+ */
+export function searchRatios(criterion: Criterion, terms: readonly RandomTerm[]): RatioSearch {
+  const { data } = criterion.problem;
+  const levels = terms.map((term) => levelsOf(data, term));
+  const scale = new RatioScale(
+    terms,
+    levels.map((count) => data.boxes / count),
+  );
+  const from = (stride: number) => (x: readonly number[]) => slopedAt(criterion, scale, x, stride);
+  // The information on a variance's logarithm is about half its levels; a quarter leaves room for shared ones.
+  const guess = levels.map((count, k) => levels.map((_, l) => (k === l ? count / 4 : 0)));
+  let start = { x: scale.at(FIRST_RATIO), curvature: guess };
+  let startEvaluations = 0;
+  const stride = sampleStride(data.growerCount);
+  if (stride > 1 && from(stride)(start.x) !== null) {
+    const sample = minimise(from(stride), { x: start.x, curvature: times(guess, 1 / stride) });
+    startEvaluations = sample.evaluations + 1;
+    start = { x: [...sample.x], curvature: times(sample.curvature, stride) };
+  }
+  let evaluations = 0;
+  for (let round = 1; ; round++) {
+    const minimum = minimise(from(1), start);
+    const x = minimum.x.map((value) => (value < NEAR_ZERO ? 0 : value));
+    const snapped = x.some((value, k) => value !== minimum.x[k]);
+    const at = (snapped ? from(1)(x) : null) ?? minimum.at;
+    const curvature = curvatureAt(criterion, scale, x, at.evaluation);
+    evaluations += minimum.evaluations + Number(snapped) + curvature.evaluations;
+    const converged = curvature.excess < LEVEL && x.every((value, k) => value > 0 || at.slope[k]! >= 0);
+    if (converged || round === MAX_ROUNDS) {
+      return { x, evaluation: at.evaluation, curvature, evaluations, startEvaluations, converged };
+    }
+    start = {
+      x,
+      curvature: guess.map((row, k) => (x[k]! > 0 ? [...curvature.profiled[k]!] : row)),
+    };
+  }
+}
+
+function slopedAt(
+  criterion: Criterion,
+  scale: RatioScale,
+  x: readonly number[],
+  stride: number,
+): Sloped | null {
+  const evaluation = criterion.evaluate(scale.ratiosOf(x), stride);
+  if (evaluation === null) return null;
+  return { value: evaluation.criterion, slope: scale.slopeOf(x, evaluation.slope), evaluation };
+}
+
+/** Every how manyth grower the start is made of; shares no factor with small cycles the rows may come in. */
+function sampleStride(growers: number): number {
+  if (growers <= 2 * SAMPLE_GROWERS) return 1;
+  let stride = Math.floor(growers / SAMPLE_GROWERS);
+  while ([2, 3, 5, 7].some((factor) => stride % factor === 0)) stride += 1;
+  return stride;
+}
+
+function times(matrix: readonly (readonly number[])[], factor: number): number[][] {
+  return matrix.map((row) => row.map((value) => value * factor));
+}
+
+function levelsOf(data: SufficientData, term: RandomTerm): number {
+  if (term === "outing") return data.outingBoxes.length;
+  if (term === "grower") return data.growerCount;
+  return data.ownArms.reduce((sum, arms) => sum + arms, 0);
+}

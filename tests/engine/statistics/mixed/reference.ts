@@ -1,0 +1,108 @@
+import { readFileSync } from "node:fs";
+import type { PoolColumns } from "@/lib/engine/statistics/columns";
+import { fitMixedModel } from "@/lib/engine/statistics/mixed/fit-mixed-model";
+import type { MixedFit, MixedOptions, RandomTerm } from "@/lib/engine/statistics/mixed/types";
+
+/** Estimate, standard error and Satterthwaite df as lmerTest gives them. */
+export interface ReferenceEstimate {
+  readonly estimate: number;
+  readonly se: number;
+  readonly df: number;
+}
+
+export interface ReferenceData {
+  readonly grower: number[];
+  readonly outing: number[];
+  readonly band: number[];
+  readonly arm: number[];
+  readonly set: number[];
+  readonly y: (number | null)[];
+}
+
+/** The shape of cases.json, made by generate.R beside it; R and package versions stand in the file. */
+export interface MixedReference {
+  readonly cases: {
+    readonly name: string;
+    readonly random: RandomTerm | RandomTerm[];
+    readonly data: ReferenceData;
+    readonly criterion: number;
+    readonly variance: Record<RandomTerm, number | null> & { residual: number };
+    readonly means: (ReferenceEstimate & { band: number; arm: number })[];
+    readonly pairs: (ReferenceEstimate & { band: number; first: number; second: number })[];
+    readonly joint: { f: number; df1: number; df2: number; p: number };
+  }[];
+  readonly fixed: {
+    readonly name: string;
+    readonly data: ReferenceData;
+    readonly growerArm: number;
+    readonly residual: number;
+    readonly pairs: (ReferenceEstimate & { first: number; second: number })[];
+  }[];
+  readonly npk: {
+    readonly block: number[];
+    readonly cell: string[];
+    readonly yield: number[];
+    readonly criterion: number;
+    readonly variance: [number, number];
+    readonly means: (ReferenceEstimate & { cell: string })[];
+  };
+  readonly dyestuff: { readonly batch: number[]; readonly y: number[] };
+  readonly dyestuff2: { readonly batch: number[]; readonly y: number[] };
+  readonly pastes: { readonly batch: string[]; readonly sample: string[]; readonly y: number[] };
+}
+
+const file = new URL("../../../fixtures/reference/mixed/cases.json", import.meta.url);
+
+/** Figures from R, frozen; the file prints 15 digits. */
+export const reference: MixedReference = JSON.parse(readFileSync(file, "utf8"));
+
+type Label = string | number;
+
+/** Rows as columns; a factor left out has one level for all boxes. */
+export function columnsOf(data: {
+  readonly y: readonly (number | null)[];
+  readonly outing: readonly Label[];
+  readonly grower?: readonly Label[];
+  readonly band?: readonly Label[];
+  readonly arm?: readonly Label[];
+  readonly set?: readonly Label[];
+}): PoolColumns {
+  const n = data.y.length;
+  const constant = Array.from({ length: n }, () => "");
+  const coded = (values: readonly Label[] = constant) => {
+    const labels = [...new Set(values.map(String))].sort();
+    const index = new Map(labels.map((label, i) => [label, i]));
+    return { labels, codes: Int32Array.from(values, (value) => index.get(String(value))!) };
+  };
+  const [grower, outing, band, arm, availability] = [
+    coded(data.grower),
+    coded(data.outing),
+    coded(data.band),
+    coded(data.arm),
+    coded(data.set),
+  ];
+  return {
+    n,
+    labels: {
+      grower: grower.labels,
+      outing: outing.labels,
+      band: band.labels,
+      arm: arm.labels,
+      availability: availability.labels,
+    },
+    grower: grower.codes,
+    outing: outing.codes,
+    band: band.codes,
+    arm: arm.codes,
+    availability: availability.codes,
+    outcome: Float64Array.from(data.y, (y) => y ?? Number.NaN),
+    lost: new Uint8Array(n),
+  };
+}
+
+/** The fit of data that allow one. */
+export function fitted(columns: PoolColumns, options?: MixedOptions): MixedFit {
+  const result = fitMixedModel(columns, options);
+  if (!result.ok) throw new Error(`No model fits: ${result.reason}.`);
+  return result.fit;
+}
