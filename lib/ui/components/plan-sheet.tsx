@@ -29,20 +29,22 @@ export function PlanSheet({ plan, recipeName, endsNow, more = [] }: Props) {
   return (
     <>
       {now ? null : <p className="mb-4 max-w-[44em]">{words.older}</p>}
-      <Part title={words.asks} facts={asked(plan, now)} />
-      {now ? <Part title={words.decides} facts={decided(now, recipeName)} /> : null}
-      <Part title={words.boxes} facts={boxes(plan, now)} />
-      <Part title={words.ends} facts={[...ends(plan, now, endsNow), ...more]} />
+      <div className="gap-x-12 lg:columns-2">
+        <Part title={words.asks} facts={asked(plan, now)} />
+        {now ? <Part title={words.decides} facts={decided(now, recipeName)} /> : null}
+        <Part title={words.boxes} facts={boxes(plan, now)} />
+        <Part title={words.ends} facts={[...ends(plan, now, endsNow), ...more]} />
+      </div>
     </>
   );
 }
 
 function Part({ title, facts }: { title: string; facts: readonly Fact[] }) {
   return (
-    <>
+    <section className="break-inside-avoid">
       <h3 className="mb-1">{title}</h3>
-      <Facts items={facts} />
-    </>
+      <Facts items={facts} prose />
+    </section>
   );
 }
 

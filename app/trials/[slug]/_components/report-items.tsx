@@ -20,7 +20,7 @@ export function ReportItems({
   recipeName: (code: string) => string;
 }) {
   return (
-    <dl className="max-w-[44em]">
+    <dl className="max-w-[56em]">
       {itemsOf(trial, recipeName).map(({ number, name, says }) => (
         <div key={number} className="grid gap-x-4 border-b border-line py-2.5 sm:grid-cols-[14em_1fr]">
           <dt className="flex gap-2">

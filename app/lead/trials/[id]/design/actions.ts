@@ -1,0 +1,34 @@
+"use server";
+
+import { revalidatePath } from "next/cache";
+import { requireActor } from "@/lib/auth/session";
+import { refuse } from "@/lib/errors/result";
+import { takeIntoPlan } from "@/lib/services/lead/design";
+import { leadTrialView } from "@/lib/services/lead/read";
+import { inTransaction } from "@/lib/services/run";
+import type { FormState } from "@/lib/ui/form-state";
+import { isUuid } from "@/shared/schemas/id";
+import { designFromKey } from "./_components/places";
+import { defaultValues, queryOf, requestOf, typedValues } from "./_components/request-values";
+
+/** Keeps a design's figures in the plan. The query is what the page was asked; nothing worked out is taken from it. */
+export async function takeFigures(_previous: FormState, form: FormData): Promise<FormState> {
+  const trialId = String(form.get("trialId") ?? "");
+  if (!isUuid(trialId)) return { error: "NOT_FOUND" };
+  const page = `/lead/trials/${trialId}/design`;
+  const actor = await requireActor(page);
+  const query = queryOf(String(form.get("query") ?? ""));
+  const choice = designFromKey(String(query.design ?? ""));
+  if (!choice) return { error: "NO_SUCH_DESIGN" };
+  const result = await inTransaction(async (tx) => {
+    const view = await leadTrialView(tx, actor, trialId);
+    if (!view.ok) return view;
+    const { trial, choices } = view.value;
+    const typed = requestOf(typedValues(query, defaultValues(trial, choices)), trial);
+    if (!typed.ok) return refuse("INVALID");
+    return takeIntoPlan(tx, actor, { trialId, request: typed.request, choice });
+  });
+  if (!result.ok) return { error: result.reason };
+  revalidatePath(page);
+  return { done: "TAKEN" };
+}
