@@ -159,7 +159,7 @@ export const plannerRequestSchema = z
       .number({ error: "planner.level" })
       .min(0.5, { error: "planner.level" })
       .max(0.9999, { error: "planner.level" }),
-    /** Share of growers with several sets who are to meet recipes again on purpose. */
+    /** Share of growers' later sets that are to hold a recipe again on purpose. */
     meetAgainShare: z
       .number({ error: "planner.share" })
       .min(0, { error: "planner.share" })
@@ -269,10 +269,11 @@ export interface CurvePoint {
 export interface Separability {
   /** Share of growers with a recipe in more than one of their sets. */
   readonly growersMeetingAgain: number;
-  /** Degrees of freedom left for the residual alone: comparisons within a set that a grower repeats. */
-  readonly residualDf: number;
+  /** Standard error of the variance of grower × recipe over that variance and the residual's; null: not estimable. */
+  readonly error: number | null;
+  /** Whether that is at most a quarter. */
   readonly separable: boolean;
-  /** Share of growers who must meet two recipes again; 0: it happens by itself; null: not reachable with these sets. */
+  /** Share of later sets that must hold a recipe again; 0: it happens by itself; null: not reachable with these sets. */
   readonly shareNeeded: number | null;
 }
 
@@ -406,10 +407,11 @@ export interface DesignFigures {
   readonly thinArms: readonly number[];
   readonly connected: boolean;
   readonly efficiency: number;
-  readonly efficiencyBound: { readonly value: number; readonly by: EfficiencyBound };
+  /** null before the first draw. */
+  readonly efficiencyBound: { readonly value: number; readonly by: EfficiencyBound } | null;
   /**
    * Half the expected width of the interval of a mean pairwise difference at the planned end and for the worst
-   * pair; null: no connection yet.
+   * pair; null: not connected yet, or one grower.
    */
   readonly halfWidthAtEnd: number | null;
   readonly worstHalfWidthAtEnd: number | null;

@@ -1,4 +1,4 @@
-import { withinSetDf } from "./grower-sets";
+import { ownDifferences } from "./grower-sets";
 import type { PairVariances, SetOfArms } from "./information";
 
 export interface ClusteredFit {
@@ -26,7 +26,7 @@ export function clusteredFit(
     Array.from({ length: arms }, (_, arm) => Number(arm === better) - Number(arm === rival)),
   );
   const growers = setsByGrower.length;
-  const own = withinSetDf(setsByGrower).arms;
+  const own = ownDifferences(setsByGrower);
   const correction = own > arms - 1 ? own / (own - (arms - 1)) : Number.NaN;
   const adjusted = new Array<number>(arms).fill(0);
 

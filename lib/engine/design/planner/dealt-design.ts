@@ -1,11 +1,14 @@
 import type { PlannerRequest } from "@/shared/schemas/planner";
 import type { Candidate } from "./candidates";
 import { growerInformation } from "./grower-information";
-import { dealSets, type RepeatCounts, repeatCounts, withinSetDf } from "./grower-sets";
+import { dealSets, ownDifferences } from "./grower-sets";
 import { informationOf, replicationOf, type SetOfArms, type Square } from "./information";
+import { type RepeatInformation, repeatInformation, sumOfRepeats } from "./separability";
 
 /** Sets looked at for one group; more growers than they make count as so many times the same ones. */
 const MOST_SETS = 600;
+/** Growers dealt to as if all met recipes again: the first have the most sets to choose from. */
+const ALWAYS_LOOKED = 8;
 
 /** A design dealt to the growers of a group, and what those growers tell by it. Parts of groups add up. */
 export interface DealtDesign {
@@ -20,7 +23,7 @@ export interface DealtDesign {
   readonly withGrowers: Square;
   /** Degrees of freedom of the growers' own differences between arms. */
   readonly armDf: number;
-  readonly repeats: RepeatCounts;
+  readonly repeats: RepeatInformation;
   /** The growers looked at, each of whom stands for growers/length. */
   readonly setsByGrower: readonly (readonly SetOfArms[])[];
 }
@@ -35,8 +38,10 @@ export function dealtDesign(
   const looked = Math.min(growers, Math.max(2, Math.floor(MOST_SETS / setsPerGrower)));
   const scale = growers / looked;
   const sets = candidate.sets(looked * setsPerGrower);
-  const byItself = dealSets(sets, looked, setsPerGrower, 0);
-  const dealt = meetAgainShare === 0 ? byItself : dealSets(sets, looked, setsPerGrower, meetAgainShare);
+  const deal = (share: number, count: number) => dealSets(sets, count, setsPerGrower, share);
+  const byItself = deal(0, looked);
+  const planned = meetAgainShare === 0 ? byItself : deal(meetAgainShare, looked);
+  const always = deal(1, Math.min(looked, ALWAYS_LOOKED));
   const variances = { growerArm: deviations.growerArm ** 2, residual: deviations.residual ** 2 };
   return {
     arms,
@@ -45,20 +50,10 @@ export function dealtDesign(
     boxes: growers * setsPerGrower * candidate.boxesPerSet,
     replication: replicationOf(sets, arms).map((r) => r * scale),
     information: informationOf(sets, arms).map((x) => x * scale),
-    withGrowers: growerInformation(dealt, arms, variances).map((x) => x * scale),
-    armDf: withinSetDf(dealt).arms * scale,
-    repeats: scaled(repeatCounts(dealt, byItself), scale),
-    setsByGrower: dealt,
-  };
-}
-
-function scaled(counts: RepeatCounts, scale: number): RepeatCounts {
-  return {
-    growers: counts.growers * scale,
-    meetingAgain: counts.meetingAgain * scale,
-    residualDf: counts.residualDf * scale,
-    residualDfByItself: counts.residualDfByItself * scale,
-    laterSets: counts.laterSets * scale,
+    withGrowers: growerInformation(planned, arms, variances).map((x) => x * scale),
+    armDf: ownDifferences(planned) * scale,
+    repeats: repeatInformation({ planned, byItself, always }, growers, deviations),
+    setsByGrower: planned,
   };
 }
 
@@ -76,13 +71,7 @@ export function joined(parts: readonly DealtDesign[]): DealtDesign {
     information: matrix((part) => part.information),
     withGrowers: matrix((part) => part.withGrowers),
     armDf: sum((part) => part.armDf),
-    repeats: {
-      growers: sum((part) => part.repeats.growers),
-      meetingAgain: sum((part) => part.repeats.meetingAgain),
-      residualDf: sum((part) => part.repeats.residualDf),
-      residualDfByItself: sum((part) => part.repeats.residualDfByItself),
-      laterSets: sum((part) => part.repeats.laterSets),
-    },
+    repeats: sumOfRepeats(parts.map(({ repeats }) => repeats)),
     setsByGrower: [],
   };
 }

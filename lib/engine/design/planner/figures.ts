@@ -5,13 +5,13 @@ import type {
   PlannerArms,
   PlannerFactor,
   PlannerFigures,
+  PlannerRequest,
   SimulatedChance,
 } from "@/shared/schemas/planner";
 import { tQuantile } from "../../statistics/distributions";
 import { carriedPower, type Simulated, type SimulatedPower } from "./arrivals";
 import type { DealtDesign } from "./dealt-design";
 import { factorContrasts } from "./factors";
-import { separabilityOf } from "./grower-sets";
 import { efficiencyBound, efficiencyOf, type PairVariances, pairVariances } from "./information";
 import { differencePower } from "./power";
 import {
@@ -24,12 +24,12 @@ import {
   pairPowerAt,
   prospectOf,
 } from "./prospect";
+import { separabilityOf } from "./separability";
 
 export interface FiguresContext {
   readonly group: string | null;
   readonly plannedArms: PlannerArms;
-  /** Of grower × arm and of boxes alike in all else. */
-  readonly variances: { readonly growerArm: number; readonly residual: number };
+  readonly deviations: PlannerRequest["deviations"];
   readonly aims: Aims;
   readonly simulated: Simulated;
 }
@@ -56,7 +56,7 @@ export function figuresOf(dealt: DealtDesign, context: FiguresContext): PlannerF
     connected: pairs !== null,
     efficiency: efficiencyOf(pairVariances(information, arms), replication),
     efficiencyBound: efficiencyBound(information, replication),
-    separability: separabilityOf(dealt.repeats),
+    separability: separabilityOf(dealt.repeats, context.deviations),
     growth,
     cleanTake: cleanTake && cleanTakeFigures(dealt, cleanTake, simulated.cleanTake!, aims),
     curve: prospect && growth ? curveOf(dealt, prospect, aims, cleanTake, growth.needed[1] ?? null) : [],
@@ -67,12 +67,12 @@ function growthFigures(
   dealt: DealtDesign,
   pairs: PairVariances,
   prospect: Prospect,
-  { plannedArms, variances, aims, simulated }: FiguresContext,
+  { plannedArms, deviations, aims, simulated }: FiguresContext,
 ): GrowthFigures {
   const { growers, arms } = dealt;
   const df = prospect.pairDf(growers);
   const worst = prospectOf(dealt, pairs.worst);
-  const perGrower = 2 * (variances.growerArm + variances.residual / (dealt.sets / growers));
+  const perGrower = 2 * (deviations.growerArm ** 2 + deviations.residual ** 2 / (dealt.sets / growers));
   return {
     variance: pairs.mean,
     worstVariance: pairs.worst,

@@ -1,16 +1,13 @@
-import type { Separability } from "@/shared/schemas/planner";
 import type { SetOfArms } from "./information";
 
 /** A grower's next set is picked from so many at the head of the design's sets. */
 const WINDOW = 60;
-/** Recipes in common with earlier sets that a grower who meets recipes again is to have: one tells nothing (below). */
-const MET_AGAIN = 2;
-/** With fewer degrees of freedom the residual variance is known to no better than ±32 % (√(2/20)): our choice. */
-const LEAST_RESIDUAL_DF = 20;
+/** Recipes in common with earlier sets that a set is to have which meets recipes again: as the draw does it. */
+const MET_AGAIN = 1;
 
 /**
  * Deals a design's sets to growers. A grower's later sets have as few recipes in common with the earlier ones as the
- * next sets of the design allow; for the first `share` of growers, two in common.
+ * next sets of the design allow; for the first `share` of growers, one in common.
  */
 export function dealSets(
   sets: readonly SetOfArms[],
@@ -42,30 +39,14 @@ function nearestOverlap(sets: readonly SetOfArms[], met: readonly number[], targ
   return best;
 }
 
-/** Degrees of freedom within sets, counted over growers. */
-export interface WithinSetDf {
-  /** For arms, each grower's by itself: the sum of the ranks of the growers' own information. */
-  readonly arms: number;
-  /** For the residual alone: comparisons that a grower repeats. */
-  readonly residual: number;
-}
-
 /**
- * Counts them: boxes less one per set, of which (arms met less groups of arms joined by the grower's sets) go to the
- * grower's differences between arms. A grower who meets one recipe again gains none; two recipes, one.
+ * Degrees of freedom of the growers' own differences between arms: for each grower the rank of the information that its
+ * sets hold, arms met less groups of arms that the sets join.
  */
-export function withinSetDf(setsByGrower: readonly (readonly SetOfArms[])[]): WithinSetDf {
-  let arms = 0;
-  let residual = 0;
-  for (const sets of setsByGrower) {
-    const own = armDf(sets);
-    arms += own;
-    residual += sets.reduce((sum, set) => sum + set.length - 1, 0) - own;
-  }
-  return { arms, residual };
+export function ownDifferences(setsByGrower: readonly (readonly SetOfArms[])[]): number {
+  return setsByGrower.reduce((sum, sets) => sum + armDf(sets), 0);
 }
 
-/** Arms met less the groups that the sets join them to. */
 function armDf(sets: readonly SetOfArms[]): number {
   const parent = new Map<number, number>();
   const rootOf = (arm: number): number => {
@@ -85,52 +66,4 @@ function armDf(sets: readonly SetOfArms[]): number {
     }
   }
   return joins;
-}
-
-/** What telling grower × arm and residual apart rests on, counted over growers; counts of groups add up. */
-export interface RepeatCounts {
-  readonly growers: number;
-  readonly meetingAgain: number;
-  /** Residual degrees of freedom of the sets as dealt, and of the same design dealt with no recipe met on purpose. */
-  readonly residualDf: number;
-  readonly residualDfByItself: number;
-  /** Sets that aren't their grower's first. */
-  readonly laterSets: number;
-}
-
-export function repeatCounts(
-  planned: readonly (readonly SetOfArms[])[],
-  byItself: readonly (readonly SetOfArms[])[],
-): RepeatCounts {
-  return {
-    growers: planned.length,
-    meetingAgain: planned.filter(meetsAgain).length,
-    residualDf: withinSetDf(planned).residual,
-    residualDfByItself: withinSetDf(byItself).residual,
-    laterSets: planned.reduce((sum, sets) => sum + sets.length - 1, 0),
-  };
-}
-
-/**
- * Whether grower × arm and residual can be told apart, and which share of growers would have to meet two recipes again
- * in each later set.
- */
-export function separabilityOf(counts: RepeatCounts): Separability {
-  const missing = LEAST_RESIDUAL_DF - counts.residualDfByItself;
-  const share = missing <= 0 ? 0 : missing / ((MET_AGAIN - 1) * counts.laterSets);
-  return {
-    growersMeetingAgain: counts.meetingAgain / counts.growers,
-    residualDf: Math.round(counts.residualDf),
-    separable: counts.residualDf >= LEAST_RESIDUAL_DF,
-    shareNeeded: share <= 1 ? share : null,
-  };
-}
-
-function meetsAgain(sets: readonly SetOfArms[]): boolean {
-  const seen = new Set<number>();
-  return sets.some((set) => {
-    const again = set.some((arm) => seen.has(arm));
-    for (const arm of set) seen.add(arm);
-    return again;
-  });
 }

@@ -51,7 +51,7 @@ export function planTrial(request: PlannerRequest): PlannerResult | PlannerRefus
   };
   const context = {
     plannedArms: request.arms,
-    variances: { growerArm: request.deviations.growerArm ** 2, residual: request.deviations.residual ** 2 },
+    deviations: request.deviations,
     aims,
   };
   const sorted = tryCandidates(request, arms, context).sort(byPower);
