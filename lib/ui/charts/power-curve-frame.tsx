@@ -3,28 +3,9 @@
 import dynamic from "next/dynamic";
 import { percent } from "@/lib/ui/format";
 import { designMessages } from "@/lib/ui/messages/en/design";
+import { type CurveLine, HEIGHT_PX, LINE_LOOKS } from "./power-curve-lines";
 
 const words = designMessages.curve;
-
-export const HEIGHT_PX = 300;
-
-export interface CurveLine {
-  readonly line: keyof typeof words.lines;
-  readonly points: readonly { readonly growers: number; readonly chance: number }[];
-}
-
-/** Lines are told apart by their dashes first, so that grey print and any eye can. */
-export const LINE_LOOKS: Readonly<
-  Record<
-    CurveLine["line"],
-    { readonly stroke: string; readonly strokeWidth: number; readonly strokeDasharray?: string }
-  >
-> = {
-  difference: { stroke: "var(--act)", strokeWidth: 4 },
-  anyDifference: { stroke: "var(--ink)", strokeWidth: 2.5, strokeDasharray: "9 5" },
-  equivalence: { stroke: "var(--ink)", strokeWidth: 3, strokeDasharray: "2 5" },
-  cleanTake: { stroke: "var(--due)", strokeWidth: 2.5, strokeDasharray: "12 4 2 4" },
-};
 
 const Drawing = dynamic(() => import("./power-curve"), {
   ssr: false,

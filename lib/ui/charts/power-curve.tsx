@@ -12,7 +12,7 @@ import {
 } from "recharts";
 import { percent, whole } from "@/lib/ui/format";
 import { designMessages } from "@/lib/ui/messages/en/design";
-import { type CurveLine, HEIGHT_PX, LINE_LOOKS } from "./power-curve-frame";
+import { type CurveLine, HEIGHT_PX, LINE_LOOKS } from "./power-curve-lines";
 
 const words = designMessages.curve;
 const TICKS = [0, 0.2, 0.4, 0.6, 0.8, 1];

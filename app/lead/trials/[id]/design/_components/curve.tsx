@@ -1,4 +1,5 @@
-import { type CurveLine, PowerCurve } from "@/lib/ui/charts/power-curve-frame";
+import { PowerCurve } from "@/lib/ui/charts/power-curve-frame";
+import type { CurveLine } from "@/lib/ui/charts/power-curve-lines";
 import { DataTable } from "@/lib/ui/components/data-table";
 import { percent, whole } from "@/lib/ui/format";
 import { designMessages } from "@/lib/ui/messages/en/design";
