@@ -79,6 +79,6 @@ function exceeds(trial: SimulatedTrial, arm: number, band: string, cut: number):
 }
 
 /** Standard normals by Box & Muller's transform (1958), two uniforms each. */
-function normalsFrom(source: RandomSource): () => number {
+export function normalsFrom(source: RandomSource): () => number {
   return () => Math.sqrt(-2 * Math.log(1 - source.unit())) * Math.cos(2 * Math.PI * source.unit());
 }

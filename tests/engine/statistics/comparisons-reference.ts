@@ -1,0 +1,43 @@
+import { readFileSync } from "node:fs";
+import type { ArmMeans } from "@/lib/engine/statistics/arm-means";
+
+/** Figures of other implementations, frozen; the scripts that made them stand beside, their versions inside. */
+function frozen<T>(name: string): T {
+  const file = new URL(`../../fixtures/reference/comparisons/${name}.json`, import.meta.url);
+  return JSON.parse(readFileSync(file, "utf8"));
+}
+
+type Maybe<T> = T | T[];
+
+interface ComparisonCases {
+  families: (ArmMeans & {
+    k: number;
+    dunnett: { critical: number; p: Maybe<number> };
+    hsu: { critical: number[]; lower: number[]; upper: number[] };
+    chanceBest: number[];
+  })[];
+  plant: {
+    estimates: number[];
+    mse: number;
+    perArm: number;
+    df: number;
+    dunnettP: number[];
+    tukeyP: number[];
+    tukey: [number, number][];
+  };
+  spending: { fractions: number[]; level: number; boundaries: number[] }[];
+}
+
+/** By mvtnorm and multcomp, see comparisons.R. */
+export const comparisonCases = frozen<ComparisonCases>("comparisons");
+
+/** By scipy, see studentized-range.py: [q, groups, df, cdf] and [upper tail, groups, df, q]. */
+export const studentizedRangeCases = frozen<{
+  cdf: [number, number, number, number][];
+  critical: [number, number, number, number][];
+}>("studentized-range");
+
+/** R writes a vector of one as a number. */
+export function asList<T>(value: Maybe<T>): T[] {
+  return Array.isArray(value) ? value : [value];
+}
