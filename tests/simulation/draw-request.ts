@@ -1,0 +1,152 @@
+/*
+ * How long a draw and the readings of all boxes take in an open trial of 24 recipes in sets of 12 boxes, after so
+ * many sets (10,000 unless a number follows). Starts a PostgreSQL of its own. From the project's root:
+ *   npx esbuild tests/simulation/draw-request.ts --bundle --platform=node --format=esm --packages=external \\
+ *     --alias:@/lib/launch=../../lib/launch '--external:../../lib/launch/*' --outfile=dist/simulation/draw-request.mjs
+ *   node dist/simulation/draw-request.mjs 10000
+ */
+import pg from "pg";
+import { v7 } from "uuid";
+import type { Actor } from "@/lib/auth/actor";
+import { database } from "@/lib/data/client";
+import { recordedBoxes } from "@/lib/data/drawn-boxes";
+import { progressByGroup } from "@/lib/data/lead-progress";
+import { analysisRows } from "@/lib/data/pool";
+import { claimReceipt, keepAnswer } from "@/lib/data/receipts";
+import { readBoxFlow } from "@/lib/data/trials";
+import { drawOuting } from "@/lib/services/growing/draw-outing";
+import { inTransaction } from "@/lib/services/run";
+import { startDatabaseServer } from "../harness/database-server";
+import { createMigratedDatabase } from "../harness/template";
+import { type BigTrial, bigTrial, FROM_DRAWS } from "./big-trial";
+
+const sets = Number(process.argv[2] ?? 10_000);
+const DRAWS = 40;
+
+const server = await startDatabaseServer();
+try {
+  const urls = await createMigratedDatabase(server.url, "big");
+  Object.assign(process.env, {
+    DATABASE_URL: urls.appUrl,
+    GRAINLOT_MODE: "demo",
+    NEXTAUTH_SECRET: "0123456789abcdefghijklmnopqrstuvwxyz0123",
+    NEXTAUTH_URL: "http://127.0.0.1:3000",
+    GRAINLOT_SEAL_KEY: "4f".repeat(32),
+    LOG_LEVEL: "silent",
+  });
+  const lead = await newLead();
+  const big = bigTrial(sets, lead);
+  await fill(big);
+  const owner = new pg.Client({ connectionString: urls.ownerUrl });
+  await owner.connect();
+  await owner.query("VACUUM ANALYZE");
+  await owner.end();
+  await measureDraws(big);
+  await measureReads(big.rows.trial.id);
+} finally {
+  await database().$disconnect();
+  await server.stop();
+}
+
+async function newLead(): Promise<string> {
+  const [householdId, growerId, accountId] = [v7(), v7(), v7()];
+  await database().household.create({ data: { id: householdId, joinCode: householdId } });
+  await database().grower.create({ data: { id: growerId, householdId } });
+  const account = { email: "lead@example.org", name: "Lead", passwordHash: "none", growerId };
+  await database().account.create({ data: { id: accountId, ...account } });
+  return accountId;
+}
+
+async function fill({ rows, variants, regions, households }: BigTrial): Promise<void> {
+  await database().$transaction(
+    async (tx) => {
+      await tx.region.createMany({ data: [...regions] });
+      await tx.protocolVariant.createMany({ data: [...variants] });
+      for (const { householdId, growerId, siteId, koppenClass } of households) {
+        await tx.household.create({ data: { id: householdId, joinCode: householdId } });
+        await tx.grower.create({ data: { id: growerId, householdId } });
+        await tx.site.create({ data: { id: siteId, growerId, householdId, koppenClass } });
+        const account = { email: `${growerId}@example.org`, name: "Grower", passwordHash: "none", growerId };
+        await tx.account.create({ data: { id: growerId, ...account } });
+      }
+      const id = rows.trial.id;
+      await tx.trial.createMany({ data: { ...rows.trial, status: "draft" } });
+      await tx.trialSecret.createMany({ data: rows.secret });
+      await tx.trialLead.createMany({ data: { trialId: id, accountId: rows.leadAccountId } });
+      await tx.trialRegion.createMany({ data: rows.regions });
+      await tx.arm.createMany({ data: rows.arms });
+      await tx.trial.update({ where: { id }, data: { ...rows.opened, status: "open" } });
+      await tx.enrolment.createMany({ data: rows.enrolments });
+      const undrawn = { status: "planned", committedAt: null };
+      await tx.outing.createMany({ data: rows.outings.map((outing) => ({ ...outing, ...undrawn })) });
+      await tx.draw.createMany({ data: rows.draws });
+      for (const statement of FROM_DRAWS) await tx.$executeRawUnsafe(statement);
+    },
+    { timeout: 600_000 },
+  );
+}
+
+/** As a phone's request does it, receipt and all; the first one also counts the ledger. */
+async function measureDraws({ rows, households }: BigTrial): Promise<void> {
+  const times: number[] = [];
+  for (let turn = 0; turn < DRAWS; turn++) {
+    const outingId = await planAnother(rows, turn);
+    const { growerId, householdId } = households[turn % households.length]!;
+    const actor: Actor = {
+      accountId: growerId,
+      growerId,
+      householdId,
+      name: "",
+      isAdmin: false,
+      mayLead: false,
+    };
+    const id = v7();
+    const started = performance.now();
+    const answer = await inTransaction(async (tx) => {
+      await claimReceipt(tx, { id, accountId: growerId, route: "draws", contentSha256: "0".repeat(64) });
+      const drawn = await drawOuting(tx, actor, { id, outingId });
+      if (drawn.ok) await keepAnswer(tx, id, 201, drawn.value);
+      return drawn;
+    });
+    times.push(performance.now() - started);
+    if (!answer.ok) throw new Error(answer.reason);
+  }
+  const [first, ...later] = times;
+  later.sort((a, b) => a - b);
+  const at = (share: number) => later[Math.floor(share * (later.length - 1))]!.toFixed(1);
+  console.log(`First draw, which counts the ledger of ${sets} draws: ${first!.toFixed(0)} ms`);
+  console.log(
+    `Each of ${later.length} later draws: median ${at(0.5)} ms, nine in ten within ${at(0.9)} ms, slowest ${at(1)} ms`,
+  );
+}
+
+/** A planned set like one drawn before. */
+async function planAnother({ outings }: BigTrial["rows"], turn: number): Promise<string> {
+  const id = v7();
+  const like = outings[turn]!;
+  const code = `new-${turn}`;
+  const undrawn = { status: "planned", committedAt: null, band: null, koppenClass: null };
+  await database().outing.create({ data: { ...like, ...undrawn, id, code } as never });
+  const boxes = Array.from({ length: 12 }, (_, at) => ({
+    id: v7(),
+    outingId: id,
+    position: at + 1,
+    code: `${code}-${at + 1}`,
+  }));
+  await database().box.createMany({ data: boxes });
+  return id;
+}
+
+async function measureReads(trialId: string): Promise<void> {
+  const reads = {
+    "rows of the analysis": () => analysisRows(database(), trialId),
+    "flow of boxes": () => readBoxFlow(database(), trialId),
+    "progress by group": () => progressByGroup(database(), trialId, null),
+    "boxes recorded": () => recordedBoxes(database(), trialId),
+  };
+  for (const [name, read] of Object.entries(reads)) {
+    const started = performance.now();
+    await read();
+    console.log(`${name}: ${(performance.now() - started).toFixed(0)} ms`);
+  }
+}
