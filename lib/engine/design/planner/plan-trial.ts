@@ -55,7 +55,7 @@ export function planTrial(request: PlannerRequest): PlannerResult | PlannerRefus
     aims,
   };
   const sorted = tryCandidates(request, arms, context).sort(byPower);
-  if (!sorted.some(({ design }) => design.groups.some(({ connected }) => connected))) {
+  if (connectedGroups(sorted[0]!.design) === 0) {
     const sets = Math.max(...request.groups.map(({ growers, setsPerGrower }) => growers * setsPerGrower));
     return {
       ok: false,
@@ -111,14 +111,22 @@ function tryCandidates(request: PlannerRequest, arms: number, context: SharedCon
     });
 }
 
-/** Higher mean power over groups first, to whole per cents, then that of the worst pair; then the simpler kind. */
+/**
+ * More groups connected first; then higher mean power over groups, to whole per cents, and that of the worst pair; then
+ * the simpler kind and fewer boxes.
+ */
 function byPower(a: Tried, b: Tried): number {
   return (
+    connectedGroups(b.design) - connectedGroups(a.design) ||
     wholePercent(b.design, "power") - wholePercent(a.design, "power") ||
     wholePercent(b.design, "worstPairPower") - wholePercent(a.design, "worstPairPower") ||
     DESIGN_KINDS.indexOf(a.design.kind) - DESIGN_KINDS.indexOf(b.design.kind) ||
     a.design.boxesPerSet - b.design.boxesPerSet
   );
+}
+
+function connectedGroups({ groups }: PlannerDesign): number {
+  return groups.filter(({ connected }) => connected).length;
 }
 
 function wholePercent({ groups }: PlannerDesign, of: "power" | "worstPairPower"): number {
