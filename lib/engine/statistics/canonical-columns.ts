@@ -2,6 +2,7 @@ import { sha256 as streamingSha256 } from "@noble/hashes/sha2.js";
 import { bytesToHex } from "../random/hash";
 import { canonicalOrder } from "./canonical-order";
 import { canonicalText } from "./canonical-text";
+import { packTexts, rankTexts } from "./packed-texts";
 import type { PoolTable } from "./pool-table";
 
 /** SHA-256 in pieces: the engine's own, or a faster one of whoever calls (Node's `createHash`). */
@@ -69,10 +70,12 @@ function sorted(
   index: Int32Array,
 ): { readonly labels: readonly string[]; readonly index: Int32Array } {
   if (labels.every((label, i) => i === 0 || labels[i - 1]! < label)) return { labels, index };
-  const inCodeUnits = [...labels].sort();
-  const place = new Map(inCodeUnits.map((label, i) => [label, i]));
-  const moved = Int32Array.from(labels, (label) => place.get(label)!);
-  return { labels: inCodeUnits, index: index.map((label) => (label < 0 ? label : moved[label]!)) };
+  const rank = rankTexts(packTexts(labels));
+  const inCodeUnits = [...labels];
+  labels.forEach((label, i) => {
+    inCodeUnits[rank[i]!] = label;
+  });
+  return { labels: inCodeUnits, index: index.map((label) => (label < 0 ? label : rank[label]!)) };
 }
 
 function inOrder({ columns, region, box, cleanTake }: PoolTable, order: Int32Array): PoolTable {

@@ -1,5 +1,6 @@
 import { utf8ToBytes } from "../random/hash";
 import { outcomeText } from "./canonical-order";
+import type { PoolColumns } from "./columns";
 import { jsonTexts, type PackedTexts, packTexts } from "./packed-texts";
 import type { PoolTable } from "./pool-table";
 
@@ -9,53 +10,55 @@ const CHUNK_BYTES = 1 << 16;
 export function* canonicalText(table: PoolTable, order: Int32Array): Generator<Uint8Array> {
   const { columns, region, box, cleanTake } = table;
   const { labels, outcome, lost } = columns;
-  const arms = members('{"arm":', labels.arm);
-  const availabilities = members(',"available":', labels.availability, "");
-  const bands = members(',"band":', labels.band);
   const boxes = box && jsonTexts(box.texts);
-  const cleanTakes = packed([',"cleanTake":null', ',"cleanTake":false', ',"cleanTake":true']);
+  const cleanTakes = packTexts([',"cleanTake":null', ',"cleanTake":false', ',"cleanTake":true']);
   const growers = members(',"grower":', labels.grower);
   const outings = members(',"outing":', labels.outing);
   const regions = members(',"region":', region?.labels ?? []);
-  const [beforeBox, noBox, beforeOutcome, noRegion] = [
-    ',"box":',
-    ',"box":null',
-    ',"outcome":',
-    ',"region":null',
-  ].map(utf8ToBytes) as [Uint8Array, Uint8Array, Uint8Array, Uint8Array];
-  const statuses = packed([',"status":"graded"}\n', ',"status":"lost"}\n']);
+  const statuses = packTexts([',"status":"graded"}\n', ',"status":"lost"}\n']);
+  const [noBox, beforeOutcome, noRegion] = ["null", ',"outcome":', ',"region":null'].map(utf8ToBytes);
+  const headOf = lineHeads(columns);
   const out = new ByteWriter();
   for (const row of order) {
     if (out.length > CHUNK_BYTES) yield out.take();
-    out.add(arms, columns.arm[row]!);
-    out.add(availabilities, columns.availability[row]!);
-    out.add(bands, columns.band[row]!);
-    if (boxes && box.index[row]! >= 0) {
-      out.addAll(beforeBox);
-      out.add(boxes, box.index[row]!);
-    } else out.addAll(noBox);
+    out.addAll(headOf(row));
+    if (boxes && box.index[row]! >= 0) out.add(boxes, box.index[row]!);
+    else out.addAll(noBox!);
     out.add(cleanTakes, cleanTake ? cleanTake[row]! + 1 : 0);
     out.add(growers, columns.grower[row]!);
-    out.addAll(beforeOutcome);
+    out.addAll(beforeOutcome!);
     out.addNumber(outcome[row]!);
     out.add(outings, columns.outing[row]!);
     if (region && region.index[row]! >= 0) out.add(regions, region.index[row]!);
-    else out.addAll(noRegion);
+    else out.addAll(noRegion!);
     out.add(statuses, lost[row]!);
   }
   yield out.take();
 }
 
-/** A member of the object for each label; nothing for the label `leftOut`. */
-function members(before: string, labels: readonly string[], leftOut?: string): PackedTexts {
-  return packed(labels.map((label) => (label === leftOut ? "" : before + JSON.stringify(label))));
+/** A row's line up to its box; rows in canonical order share theirs for long, so the last one is kept. */
+function lineHeads({ labels, arm, availability, band }: PoolColumns): (row: number) => Uint8Array {
+  let last = -1;
+  let head = new Uint8Array();
+  return (row) => {
+    const [a, v, b] = [arm[row]!, availability[row]!, band[row]!];
+    if (last >= 0 && arm[last] === a && availability[last] === v && band[last] === b) return head;
+    last = row;
+    const available = labels.availability[v]!;
+    const stated = available === "" ? "" : `,"available":${JSON.stringify(available)}`;
+    head = utf8ToBytes(
+      `{"arm":${JSON.stringify(labels.arm[a])}${stated},"band":${JSON.stringify(labels.band[b])},"box":`,
+    );
+    return head;
+  };
 }
 
-function packed(texts: readonly string[]): PackedTexts {
-  return packTexts(texts.map(utf8ToBytes));
+/** A member of the object for each label. */
+function members(before: string, labels: readonly string[]): PackedTexts {
+  return packTexts(labels.map((label) => before + JSON.stringify(label)));
 }
 
-/** Bytes gathered one after another; copies by hand, as pieces are a few bytes long. */
+/** Bytes gathered one after another. */
 class ByteWriter {
   #bytes = new Uint8Array(2 * CHUNK_BYTES);
   length = 0;
@@ -67,12 +70,21 @@ class ByteWriter {
     return taken;
   }
 
+  /** Copied by hand: these are a few bytes each. */
   add({ bytes, ends }: PackedTexts, text: number): void {
-    this.#copy(bytes, text === 0 ? 0 : ends[text - 1]!, ends[text]!);
+    const start = text === 0 ? 0 : ends[text - 1]!;
+    const end = ends[text]!;
+    this.#makeRoom(end - start);
+    const own = this.#bytes;
+    let at = this.length;
+    for (let i = start; i < end; i++) own[at++] = bytes[i]!;
+    this.length = at;
   }
 
   addAll(bytes: Uint8Array): void {
-    this.#copy(bytes, 0, bytes.length);
+    this.#makeRoom(bytes.length);
+    this.#bytes.set(bytes, this.length);
+    this.length += bytes.length;
   }
 
   addNumber(outcome: number): void {
@@ -82,14 +94,6 @@ class ByteWriter {
     const text = outcomeText(outcome);
     this.#makeRoom(text.length);
     for (let i = 0; i < text.length; i++) this.#bytes[this.length++] = text.charCodeAt(i);
-  }
-
-  #copy(from: Uint8Array, start: number, end: number): void {
-    this.#makeRoom(end - start);
-    const bytes = this.#bytes;
-    let at = this.length;
-    for (let i = start; i < end; i++) bytes[at++] = from[i]!;
-    this.length = at;
   }
 
   #makeRoom(more: number): void {

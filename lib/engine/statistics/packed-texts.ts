@@ -1,22 +1,39 @@
+import { utf8ToBytes } from "../random/hash";
+
 /** Many short texts as UTF-8 bytes end to end: text i stands from `ends[i − 1]` (0 for the first) to `ends[i]`. */
 export interface PackedTexts {
   readonly bytes: Uint8Array;
   readonly ends: Int32Array;
 }
 
-/** The encoded texts end to end, in their order. */
-export function packTexts(texts: readonly Uint8Array[]): PackedTexts {
+/** The texts end to end, in their order. ASCII is copied by hand: an encoder's call costs more than a short text. */
+export function packTexts(texts: readonly string[]): PackedTexts {
   const ends = new Int32Array(texts.length);
+  let bytes = new Uint8Array(1024);
   let end = 0;
-  texts.forEach((text, i) => {
-    end += text.length;
+  for (let i = 0; i < texts.length; i++) {
+    const text = texts[i]!;
+    // No UTF-16 code unit takes more than three bytes of UTF-8.
+    if (end + 3 * text.length > bytes.length) {
+      const larger = new Uint8Array(2 * (end + 3 * text.length));
+      larger.set(bytes);
+      bytes = larger;
+    }
+    let at = end;
+    for (let place = 0; place < text.length; place++) {
+      const unit = text.charCodeAt(place);
+      if (unit >= 0x80) {
+        const encoded = utf8ToBytes(text);
+        bytes.set(encoded, end);
+        at = end + encoded.length;
+        break;
+      }
+      bytes[at++] = unit;
+    }
+    end = at;
     ends[i] = end;
-  });
-  const bytes = new Uint8Array(end);
-  texts.forEach((text, i) => {
-    bytes.set(text, ends[i]! - text.length);
-  });
-  return { bytes, ends };
+  }
+  return { bytes: bytes.subarray(0, end), ends };
 }
 
 const QUOTE = 0x22;

@@ -1,5 +1,4 @@
 import type { PoolRow } from "@/shared/schemas/pool";
-import { utf8ToBytes } from "../random/hash";
 import type { PoolColumns } from "./columns";
 import { type PackedTexts, packTexts } from "./packed-texts";
 
@@ -65,8 +64,8 @@ function optionalLabels(values: Optional<string>): PoolTable["region"] {
 
 function optionalTexts(values: Optional<string>): PoolTable["box"] {
   if (values.every((value) => value == null)) return null;
-  const texts: Uint8Array[] = [];
-  const index = Int32Array.from(values, (value) => (value == null ? -1 : texts.push(utf8ToBytes(value)) - 1));
+  const texts: string[] = [];
+  const index = Int32Array.from(values, (value) => (value == null ? -1 : texts.push(value) - 1));
   return { texts: packTexts(texts), index };
 }
 
