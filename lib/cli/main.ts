@@ -10,6 +10,7 @@ process.stdout.on("error", (error: NodeJS.ErrnoException) => {
 run(process.argv.slice(2), {
   stdout: (text) => process.stdout.write(text),
   stderr: (text) => process.stderr.write(text),
+  ...(process.stderr.isTTY ? { terminal: (text: string) => process.stderr.write(text) } : {}),
   directory: process.cwd(),
 }).then((exitCode) => {
   process.exitCode = exitCode;

@@ -3,11 +3,13 @@ import { parseArgs } from "node:util";
 import { poolTrial } from "@/lib/engine/statistics/pool-trial";
 import { type CommandIo, EXIT_OK, EXIT_REFUSED } from "../io";
 import { describeFaults } from "../table/faults";
-import { readPoolRows } from "./csv-rows";
 import { jsonReport } from "./json-report";
+import { progressLine } from "./progress-line";
+import { readPoolTable } from "./read-pool-table";
+import { poolRows } from "./table-rows";
 import { textReport } from "./text-report";
 
-export const POOL_HELP = `pool reads a table with a header line, columns separated by commas, UTF-8:
+export const POOL_HELP = `pool reads a table with a header line, columns separated by commas, semicolons or tabs, UTF-8:
   grower   who set the boxes out; the unit every interval and test counts
   outing   one grower, one place, one day: the block
   band     climate group
@@ -15,8 +17,9 @@ export const POOL_HELP = `pool reads a table with a header line, columns separat
   outcome  a number such as growth 0-4; empty when it was not measured
   status   graded or lost
   box      optional: the box's code, once per file
+  available  optional: the arms the grower could have cooked in the outing, a space between
   region   optional
-Other columns are ignored and named. The table is your own: nothing is withheld.
+Where semicolons separate, outcomes may have a decimal comma. Other columns are ignored and named. The table is your own: nothing is withheld.
 
   --json        the result as JSON
   --level L     of the intervals, between 0.5 and 0.9999; 0.95 if not given
@@ -45,13 +48,15 @@ export async function runPool(argv: readonly string[], io: CommandIo): Promise<n
     return EXIT_OK;
   }
   const { file, json, level, seed } = given.arguments;
-  const read = await readPoolRows(resolve(io.directory, file));
+  const progress = progressLine(io.terminal);
+  const read = readPoolTable(resolve(io.directory, file), progress.update);
+  progress.end();
   if (!read.ok) {
     io.stderr(describeFaults(file, read.faults, NOTHING_POOLED));
     return EXIT_REFUSED;
   }
   for (const remark of read.remarks) io.stderr(`grainlot pool: ${remark}\n`);
-  const result = poolTrial(read.rows, { level, seed });
+  const result = poolTrial(poolRows(read.table), { level, seed });
   io.stdout(json ? jsonReport(result) : textReport(result, basename(file)));
   return EXIT_OK;
 }

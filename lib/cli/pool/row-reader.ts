@@ -1,137 +1,186 @@
-import type { PoolRow } from "@/shared/schemas/pool";
-import { type FaultList, shown } from "../table/faults";
+import type { FaultList } from "../table/faults";
+import { Unreadable } from "../table/file-lines";
 import type { Header } from "../table/header";
+import { type RecordScanner, SEPARATOR_WORDS, SEPARATORS, type Separator } from "../table/record-scanner";
+import { Fields, type PoolColumn } from "./fields";
+import { IntList } from "./int-list";
+import { OutcomeReader } from "./outcome-reader";
+import { NO_LABEL } from "./outings";
+import { RowStore } from "./row-store";
 
-export const POOL_COLUMNS = {
-  required: ["grower", "outing", "band", "arm", "outcome", "status"],
-  optional: ["box", "region"],
-} as const;
-type ColumnName = (typeof POOL_COLUMNS)["required" | "optional"][number];
+/** Limits that keep a wrong or huge file from taking all memory; trials stay far below them. */
+const ROWS_AT_MOST = 10_000_000;
+const ARMS_AT_MOST = 200;
+const BANDS_AT_MOST = 200;
 
-/** Digits with an optional point and exponent; no thousands separators, no other bases. */
-const DECIMAL = /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i;
-
-interface SeenOuting {
-  readonly line: number;
-  readonly grower: string;
-  readonly band: string;
-  readonly region: string | null;
-}
+const GRADED = Buffer.from("graded");
+const LOST = Buffer.from("lost");
 
 /**
- * Turns records into rows, adding a fault for everything that is wrong; a faulty record gives no row.
- * Remembers outings and boxes, which must not contradict each other over the file.
+ * Turns records into stored rows, adding a fault for everything that is wrong; a faulty record gives no row.
+ * Outings and boxes must not contradict each other over the file. Throws Unreadable at more rows, arms or bands
+ * than are held.
  */
 export class RowReader {
-  readonly rows: PoolRow[] = [];
+  readonly store = new RowStore();
+  readonly outcomes: OutcomeReader;
   lostWithOutcome = 0;
-  readonly #outings = new Map<string, SeenOuting>();
-  readonly #boxLines = new Map<string, number>();
+  readonly #fields: Fields;
+  /** By box code: its line. */
+  readonly #boxLine = new IntList();
 
   constructor(
-    private readonly header: Header<ColumnName>,
+    private readonly header: Header<PoolColumn>,
+    private readonly separator: Separator,
     private readonly faults: FaultList,
-  ) {}
+  ) {
+    this.outcomes = new OutcomeReader(separator === "semicolon");
+    this.#fields = new Fields(header, faults);
+  }
 
-  read(record: readonly string[], line: number): void {
-    if (record.length !== this.header.width) {
-      this.faults.add({
-        kind: "lines with too few or too many fields",
-        line,
-        message:
-          `The line has ${record.length} fields, the header ${this.header.width}. Fields are separated by ` +
-          "commas; a field with a comma inside must stand in double quotes.",
-      });
+  read(bytes: Buffer, scanner: RecordScanner, line: number): void {
+    const { store } = this;
+    if (scanner.fields !== this.header.width) {
+      this.#refuseWidth(bytes, scanner, line);
       return;
     }
-    const value = (name: ColumnName): string => {
-      const place = this.header.places.get(name);
-      return place === undefined ? "" : record[place]!;
-    };
-    const named = this.#named(value, line);
-    const status = this.#status(value("status"), line);
-    const outcome = this.#outcome(value("outcome"), line);
-    if (!named || status === null || outcome === undefined) return;
-    const region = value("region") || null;
-    const box = value("box") || null;
-    const consistent = this.#outingIsOne({ ...named, region }, line);
-    if (!this.#boxIsNew(box, line) || !consistent) return;
-    if (status === "lost" && outcome !== null) this.lostWithOutcome++;
-    this.rows.push({ ...named, region, box, status, outcome: status === "lost" ? null : outcome });
+    this.#fields.take(bytes, scanner, line);
+    const named = this.#isNamed();
+    const lost = this.#isLost();
+    const outcome = this.#outcome();
+    if (!named || lost === null || outcome === null) return;
+    const outing = store.outings.numberOf(this.#fields);
+    const arm = this.#fields.numberIn(store.arms, "arm");
+    const box = this.#box();
+    if (outing === null || box === null) return;
+    if (lost && !Number.isNaN(outcome)) this.lostWithOutcome++;
+    store.add(outing, arm, box, lost ? Number.NaN : outcome, lost);
+    this.#refuseTooMuch(line);
   }
 
-  #named(
-    value: (name: ColumnName) => string,
-    line: number,
-  ): Pick<PoolRow, "grower" | "outing" | "band" | "arm"> | null {
+  #isNamed(): boolean {
     let complete = true;
     for (const name of ["grower", "outing", "band", "arm"] as const) {
-      if (value(name) !== "") continue;
+      if (!this.#fields.isEmpty(name)) continue;
       complete = false;
-      this.#add(
+      this.#fields.refuse(
         "empty fields that must not be",
-        line,
         name,
-        `The field is empty. Every box has its ${name}.`,
+        () => `The field is empty. Every box has its ${name}.`,
       );
     }
-    if (!complete) return null;
-    return { grower: value("grower"), outing: value("outing"), band: value("band"), arm: value("arm") };
+    return complete;
   }
 
-  #status(text: string, line: number): PoolRow["status"] | null {
-    if (text === "graded" || text === "lost") return text;
-    const message = `${shown(text)} is no status. Write graded for a box that could be looked at, or lost.`;
-    this.#add("unknown status", line, "status", message);
+  /** null after a fault. */
+  #isLost(): boolean | null {
+    if (this.#fields.is("status", GRADED)) return false;
+    if (this.#fields.is("status", LOST)) return true;
+    this.#fields.refuse(
+      "unknown status",
+      "status",
+      (text) => `${text} is no status. Write graded for a box that could be looked at, or lost.`,
+    );
     return null;
   }
 
-  /** undefined when the text is no number; null when it is empty. */
-  #outcome(text: string, line: number): number | null | undefined {
-    if (text === "") return null;
-    const outcome = Number(text);
-    if (DECIMAL.test(text) && Number.isFinite(outcome)) return outcome;
-    const message =
-      `${shown(text)} is not a number. Write a number with a decimal point, such as 3 or 2.5, or leave the ` +
-      "field empty if the box was not measured.";
-    this.#add("outcomes that are not numbers", line, "outcome", message);
-    return undefined;
+  /** NaN where the field is empty; null after a fault. */
+  #outcome(): number | null {
+    const fields = this.#fields;
+    if (fields.isEmpty("outcome")) return Number.NaN;
+    const outcome = this.outcomes.read(fields.bytes, fields.start("outcome"), fields.end("outcome"));
+    if (!Number.isNaN(outcome)) return outcome;
+    if (this.outcomes.otherMark) {
+      fields.refuse(
+        "mixed decimal marks",
+        "outcome",
+        (text) =>
+          `${text} has another decimal mark than an outcome above. Use the point or the comma throughout.`,
+      );
+    } else {
+      const example = this.separator === "semicolon" ? "2.5 or 2,5" : "2.5, with a decimal point";
+      fields.refuse(
+        "outcomes that are not numbers",
+        "outcome",
+        (text) =>
+          `${text} is not a number. Write a number such as 3 or ${example}, or leave the field empty if the box ` +
+          "was not measured.",
+      );
+    }
+    return null;
   }
 
-  #outingIsOne(row: Omit<SeenOuting, "line"> & { outing: string }, line: number): boolean {
-    const first = this.#outings.get(row.outing);
-    if (!first) {
-      this.#outings.set(row.outing, { line, grower: row.grower, band: row.band, region: row.region });
-      return true;
+  /** The box's number, NO_LABEL where it has no code; null after a fault. */
+  #box(): number | null {
+    if (this.#fields.isEmpty("box")) return NO_LABEL;
+    const box = this.#fields.numberIn(this.store.boxes, "box");
+    if (box === this.#boxLine.length) {
+      this.#boxLine.push(this.#fields.line);
+      return box;
     }
-    let same = true;
-    for (const name of ["grower", "band", "region"] as const) {
-      if (first[name] === row[name]) continue;
-      same = false;
-      const message =
-        `Outing ${shown(row.outing)} has the ${name} ${shown(row[name] ?? "")} here and ` +
-        `${shown(first[name] ?? "")} in line ${first.line}. An outing is one grower at one place on one day: ` +
-        "give different outings different names.";
-      this.#add("outings that contradict an earlier line", line, name, message);
-    }
-    return same;
+    this.#fields.refuse(
+      "boxes that occur twice",
+      "box",
+      (text) =>
+        `Box ${text} already stands in line ${this.#boxLine.at(box)}. Remove the doubled line; if boxes are ` +
+        "numbered anew in every outing, write outing and number together or leave the column out.",
+    );
+    return null;
   }
 
-  #boxIsNew(box: string | null, line: number): boolean {
-    if (box === null) return true;
-    const first = this.#boxLines.get(box);
-    if (first === undefined) {
-      this.#boxLines.set(box, line);
-      return true;
+  #refuseWidth(bytes: Buffer, scanner: RecordScanner, line: number): void {
+    const { width } = this.header;
+    const own = SEPARATOR_WORDS[this.separator];
+    const other = otherSeparator(scanner.texts(bytes), width, this.separator);
+    if (other) {
+      this.faults.add({
+        kind: "mixed separators",
+        line,
+        message: `The line is separated by ${SEPARATOR_WORDS[other]}, the header by ${own}. Use one separator throughout.`,
+      });
+      return;
     }
-    const message =
-      `Box ${shown(box)} already stands in line ${first}. Remove the doubled line; if boxes are numbered anew in ` +
-      "every outing, write outing and number together or leave the column out.";
-    this.#add("boxes that occur twice", line, "box", message);
-    return false;
+    this.faults.add({
+      kind: "lines with too few or too many fields",
+      line,
+      message:
+        `The line has ${scanner.fields} fields, the header ${width}. Fields are separated by ${own}; a field that ` +
+        "holds one must stand in double quotes.",
+    });
   }
 
-  #add(kind: string, line: number, name: ColumnName, message: string): void {
-    this.faults.add({ kind, line, column: { place: this.header.places.get(name)! + 1, name }, message });
+  #refuseTooMuch(line: number): void {
+    const { rows, arms, outings } = this.store;
+    if (rows > ROWS_AT_MOST) {
+      throw new Unreadable(
+        "tables too large",
+        line,
+        `The table has more than ${thousands(ROWS_AT_MOST)} rows, more than the command takes. Pool it in parts.`,
+      );
+    }
+    if (arms.size > ARMS_AT_MOST) refuseNames("arm", ARMS_AT_MOST, line);
+    if (outings.bands.size > BANDS_AT_MOST) refuseNames("band", BANDS_AT_MOST, line);
   }
+}
+
+/** The separator that would give a line of these fields the header's number of fields, if it is another. */
+function otherSeparator(fields: readonly string[], width: number, own: Separator): Separator | null {
+  const others = (["comma", "semicolon", "tab"] as const).filter((separator) => separator !== own);
+  const splits = (separator: Separator): number => {
+    const mark = String.fromCharCode(SEPARATORS[separator]);
+    return fields.reduce((count, field) => count + field.split(mark).length - 1, 1);
+  };
+  return others.find((separator) => splits(separator) === width) ?? null;
+}
+
+function refuseNames(column: PoolColumn, most: number, line: number): never {
+  throw new Unreadable(
+    "tables too large",
+    line,
+    `The column ${column} holds more than ${most} different names, more than the command takes. Is it the right column?`,
+  );
+}
+
+function thousands(count: number): string {
+  return count.toLocaleString("en");
 }

@@ -24,9 +24,11 @@ export class FaultList implements Faults {
   readonly named: Fault[] = [];
   readonly furtherByKind = new Map<string, number>();
 
-  add(fault: Fault): void {
-    if (this.named.length < NAMED_AT_MOST) this.named.push(fault);
-    else this.furtherByKind.set(fault.kind, (this.furtherByKind.get(fault.kind) ?? 0) + 1);
+  /** A message given as a function is made for a fault that is named only: a table may have millions. */
+  add({ message, ...fault }: Omit<Fault, "message"> & { readonly message: string | (() => string) }): void {
+    if (this.named.length < NAMED_AT_MOST) {
+      this.named.push({ ...fault, message: typeof message === "string" ? message : message() });
+    } else this.furtherByKind.set(fault.kind, (this.furtherByKind.get(fault.kind) ?? 0) + 1);
   }
 
   get isEmpty(): boolean {

@@ -1,4 +1,5 @@
 import { type FaultList, shown } from "./faults";
+import { SEPARATOR_WORDS, type Separator } from "./record-scanner";
 
 /** The columns a table must and may have. */
 export interface Columns<Name extends string> {
@@ -13,12 +14,16 @@ export interface Header<Name extends string> {
   readonly ignored: readonly string[];
 }
 
-/** Reads the header line; null after adding what is wrong with it. */
+/**
+ * Reads the header line; null after adding what is wrong with it. `separators` are those that occur in it, first
+ * the one it was split by.
+ */
 export function readHeader<Name extends string>(
   { required, optional }: Columns<Name>,
   names: readonly string[],
   line: number,
   faults: FaultList,
+  separators: readonly Separator[] = [],
 ): Header<Name> | null {
   const places = new Map<Name, number>();
   const ignored: string[] = [];
@@ -40,13 +45,22 @@ export function readHeader<Name extends string>(
     }
   });
   const missing = required.filter((name) => !places.has(name));
-  if (missing.length > 0) {
+  if (missing.length > 0 && separators.length > 1) {
+    const words = separators.map((separator) => SEPARATOR_WORDS[separator]);
+    faults.add({
+      kind: "mixed separators",
+      line,
+      message:
+        `The header is separated by ${words.join(" and ")}; by ${words[0]} alone it lacks ` +
+        `${missing.join(", ")}. Use one separator throughout.`,
+    });
+  } else if (missing.length > 0) {
     faults.add({
       kind: "column missing",
       line,
       message:
         `The header lacks ${missing.join(", ")}; it reads ${shown(names.join(","))}. The first line must name ` +
-        `the columns ${required.join(",")} in any order, separated by commas, in lower case.`,
+        `the columns ${required.join(",")} in any order, separated by commas, semicolons or tabs, in lower case.`,
     });
   }
   return doubled || missing.length > 0 ? null : { width: names.length, places, ignored };

@@ -83,34 +83,87 @@ describe("grainlot pool --json", () => {
 
 describe("the table", () => {
   const row = { grower: "g", outing: "o", band: "Cfb", arm: "a", outcome: 1, status: "graded" };
+  const other = { ...row, arm: "b", outcome: 2 };
 
   it("may have its columns in any order, others beside them, a byte order mark, CR LF, quotes and spaces", async () => {
     folder.write(
       "odd.csv",
       '\uFEFFnote,status,outcome,arm,"band",outing,grower,box\r\n"a, ""b""",graded, 2 ,"rice, 1:1",Cfb,o,g,1\r\n' +
-        "\r\nx,lost,,barley,Cfb,o,g,2\r\n",
+        "\r\nx,lost,,barley,Cfb,o,g,2\r\ny,graded,3,barley,Cfb,o,g,3",
     );
     const { exitCode, stdout, stderr } = await runIn(folder.path, "pool", "odd.csv", "--json");
     expect(exitCode).toBe(0);
-    expect(stderr).toBe('grainlot pool: columns not used: "note".\n');
+    expect(stderr).toBe(
+      "grainlot pool: the file begins with a byte order mark.\n" +
+        "grainlot pool: lines end in CR LF.\n" +
+        'grainlot pool: columns not used: "note".\n',
+    );
     const { cells, data } = JSON.parse(stdout);
-    expect(data).toMatchObject({ rows: 2, analysed: 1, lost: 1 });
+    expect(data).toMatchObject({ rows: 3, analysed: 2, lost: 1 });
     expect(cells.map(({ arm, estimate }: { arm: string; estimate: number }) => [arm, estimate])).toEqual([
-      ["barley", null],
+      ["barley", 3],
       ["rice, 1:1", 2],
     ]);
   });
 
   it("may give a lost box an outcome, which is not used and said", async () => {
-    folder.write("lost.csv", csvOf(columns, [row, { ...row, status: "lost", outcome: 4 }]));
+    folder.write("lost.csv", csvOf(columns, [row, other, { ...row, status: "lost", outcome: 4 }]));
     const { stdout, stderr } = await runIn(folder.path, "pool", "lost.csv", "--json");
-    expect(JSON.parse(stdout).data).toMatchObject({ analysed: 1, lost: 1 });
+    expect(JSON.parse(stdout).data).toMatchObject({ analysed: 2, lost: 1 });
     expect(stderr).toContain("1 lost boxes carry an outcome");
   });
 
   it("may hold equal rows where no box column tells them apart", async () => {
-    folder.write("equal.csv", csvOf(columns, [row, row, row]));
+    folder.write("equal.csv", csvOf(columns, [row, row, other]));
     expect(JSON.parse((await runIn(folder.path, "pool", "equal.csv", "--json")).stdout).data.rows).toBe(3);
+  });
+});
+
+describe("tables of other programs", () => {
+  const pooled = async (name: string, text: string) => {
+    folder.write(name, text);
+    const { exitCode, stdout, stderr } = await runIn(folder.path, "pool", name, "--json");
+    expect([exitCode, stderr.includes("Nothing was pooled")]).toEqual([0, false]);
+    return { report: JSON.parse(stdout), stderr };
+  };
+  const plain = csvOf(columns, reference.trials[0]!.rows);
+
+  it.each([
+    ["semicolons", ";"],
+    ["tabs", "\t"],
+  ])("may be separated by %s, which is said", async (word, separator) => {
+    const { report, stderr } = await pooled("other.csv", plain.replaceAll(",", separator));
+    expect(report).toEqual((await pooled("plain.csv", plain)).report);
+    expect(stderr).toBe(`grainlot pool: fields are separated by ${word}.\n`);
+  });
+
+  it("may have decimal commas where semicolons separate, which is said", async () => {
+    const lines = [
+      "g;o;Cfb;a;2,5;graded",
+      "g;o;Cfb;b;,5;graded",
+      "g;o;Cfb;c;-1e-1;graded",
+      "g;o;Cfb;d;3;graded",
+    ];
+    const { report, stderr } = await pooled("comma.csv", `${columns.join(";")}\n${lines.join("\n")}\n`);
+    expect(report.cells.map(({ estimate }: { estimate: number }) => estimate)).toEqual([2.5, 0.5, -0.1, 3]);
+    expect(stderr).toContain("decimal commas were read in 2 outcomes.");
+  });
+
+  it("may be quoted throughout, also over lines", async () => {
+    const quoted = plain.replaceAll(/[^,\n]+/g, (field) => `"${field}"`);
+    expect((await pooled("quoted.csv", quoted)).report).toEqual((await pooled("plain.csv", plain)).report);
+    const long = plain
+      .replaceAll("\n", ',"a ""note"",\nover lines"\n')
+      .replace(',"a ""note"",\nover lines"', ",note");
+    const { report, stderr } = await pooled("long.csv", long);
+    expect(report).toEqual((await pooled("plain.csv", plain)).report);
+    expect(stderr).toBe('grainlot pool: columns not used: "note".\n');
+  });
+
+  it("may say which arms could have been cooked; an arm that is not among them is said", async () => {
+    const text = ["b a", "a b", "a b"].map((available, i) => `g,o,Cfb,${"abc"[i]},${i},graded,${available}`);
+    const { stderr } = await pooled("available.csv", `${columns},available\n${text.join("\n")}\n`);
+    expect(stderr).toMatch(/^grainlot pool: 1 boxes hold an arm that is not among the arms available/);
   });
 });
 

@@ -1,4 +1,4 @@
-import { mkdirSync } from "node:fs";
+import { mkdirSync, truncateSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
 import { csvOf, runIn, scratchFolder } from "../capture";
@@ -51,6 +51,16 @@ describe("a faulty row is named by line and column, with what to do", () => {
       "g1,o1,Cfb,rice,3,graded,b1",
       'column 7 "box": Box "b1" already stands in line 2. Remove',
     ],
+    [
+      "a quote inside",
+      'g1,o1,Cfb,rice 5" deep,3,graded,b2',
+      'table.csv:3: column 4 "arm": A double quote is out of place.',
+    ],
+    [
+      "text behind a quote",
+      'g1,o1,Cfb,"rice"s,3,graded,b2',
+      'table.csv:3: column 4 "arm": A double quote is out',
+    ],
     ["too few fields", "g1,o1,Cfb,rice", "table.csv:3: The line has 4 fields, the header 7."],
     [
       "too many fields",
@@ -64,6 +74,29 @@ describe("a faulty row is named by line and column, with what to do", () => {
   it("counts blank lines and lines inside quotes, so that the number is the editor's", async () => {
     const rows = `${header}\r\n\r\n"g1\r\nx",o1,Cfb,rice,3,graded,b1\r\n\r\ng2,o2,Cfb,rice,bad,graded,b2\r\n`;
     expect(await refusal(rows)).toContain('table.csv:6: column 5 "outcome": "bad"');
+  });
+
+  it("an outing with two regions or two sets of available arms", async () => {
+    const lines = [
+      "g,o,Cfb,a,1,graded,north,a b",
+      "g,o,Cfb,b,2,graded,south,b a",
+      "g,o,Cfb,b,2,graded,north,a",
+    ];
+    const stderr = await refusal(
+      `grower,outing,band,arm,outcome,status,region,available\n${lines.join("\n")}\n`,
+    );
+    expect(stderr.split("\n").slice(0, 2)).toEqual([
+      'table.csv:3: column 7 "region": Outing "o" has the region "south" here and "north" in line 2. An outing is one grower at one place on one day: give different outings different names.',
+      'table.csv:4: column 8 "available": Outing "o" has the arms available "a" here and "a b" in line 2. An outing is one grower at one place on one day: give different outings different names.',
+    ]);
+  });
+
+  it("goes on behind a line with a quote out of place", async () => {
+    const stderr = await refusal(
+      `${header}\n${good}\ng1,o1,C"fb,oat,3,graded,b2\ng1,o1,Cfb,oat,x,graded,b3\n`,
+    );
+    expect(stderr).toContain("table.csv:3: column 3");
+    expect(stderr).toContain('table.csv:4: column 5 "outcome": "x"');
   });
 
   it("names several faults of one line and of many", async () => {
@@ -104,7 +137,23 @@ describe("a file that is no table", () => {
       `${header},arm\n${good},rice\n`,
       'table.csv:1: column 8 "arm": The header already has this name in column 4',
     ],
-    ["semicolons", `${header.replaceAll(",", ";")}\n`, "separated by commas"],
+    [
+      "header separated in two ways",
+      `grower,outing,band;arm,outcome,status\n${good}\n`,
+      "table.csv:1: The header is separated by commas and semicolons; by commas alone it lacks band, arm.",
+    ],
+    [
+      "rows separated otherwise than the header",
+      `${header}\n${good.replaceAll(",", ";").replace("3", "2,5")}\n`,
+      "table.csv:2: The line is separated by semicolons, the header by commas. Use one",
+    ],
+    [
+      "decimal marks of two kinds",
+      `${header}\ng1,o1,Cfb,rice,2~5,graded,b1\ng1,o1,Cfb,rice,2.5,graded,b2\n`
+        .replaceAll(",", ";")
+        .replace("~", ","),
+      'column 5 "outcome": "2.5" has another decimal mark than an outcome above.',
+    ],
     ["open quote", `${header}\n${good}\n"g1,o1,Cfb,rice,3,graded,b2\n`, "A double quote is out of place."],
     [
       "not UTF-8",
@@ -116,9 +165,57 @@ describe("a file that is no table", () => {
       Buffer.from(`\uFEFF${header}\n${good}\n`, "utf16le"),
       "table.csv:1: The line is not UTF-8 text.",
     ],
+    [
+      "a quoted field of 3 MB",
+      `${header}\n"${"x\n".repeat(1.5e6)}\n`,
+      "table.csv:2: The line is longer than 1 MB.",
+    ],
+    [
+      "a line of 10 MB",
+      `${header}\n${good}\n${"g,".repeat(5e6)}`,
+      "table.csv:3: The line is longer than 1 MB.",
+    ],
+    ["a header of 3 MB", "grower,".repeat(5e5), "table.csv:1: The line is longer than 1 MB."],
+    [
+      "a header of very many columns",
+      `${header}${",x".repeat(5000)}\n`,
+      "table.csv:1: The header names more than 4096",
+    ],
+    [
+      "one arm",
+      `${header}\n${good}\ng1,o1,Cfb,rice,2,graded,b2\n`,
+      'table.csv: column 4 "arm": All boxes have the arm "rice".',
+    ],
+    [
+      "no variation",
+      `${header}\n${good}\ng1,o1,Cfb,oat,3,graded,b2\ng1,o1,Cfb,oat,2,lost,b3\n`,
+      'table.csv: column 5 "outcome": Every measured box has the outcome 3.',
+    ],
+    [
+      "no outcome",
+      `${header}\n${good.replace("3", "")}\ng1,o1,Cfb,oat,,lost,b2\n`,
+      'table.csv: column 5 "outcome": No box has an outcome.',
+    ],
+    [
+      "very many arms",
+      `${header}\n${Array.from({ length: 300 }, (_, i) => `g1,o1,Cfb,a${i},${i},graded,\n`).join("")}`,
+      "table.csv:202: The column arm holds more than 200 different names",
+    ],
     ["a line of 3 MB", `${header}\n${"x".repeat(3e6)}\n`, "table.csv:2: The line is longer than 1 MB."],
   ])("%s", async (_, content, message) => {
     expect(await refusal(content)).toContain(message);
+  });
+
+  it("a file of 2 GB that isn't one, at once and in little memory", async () => {
+    folder.write("huge.csv", `${header}\n${good}\n`);
+    truncateSync(join(folder.path, "huge.csv"), 2 ** 31);
+    const peakBefore = process.resourceUsage().maxRSS;
+    const { exitCode, stderr } = await runIn(folder.path, "pool", "huge.csv");
+    expect([exitCode, stderr.split("\n")[0]]).toEqual([
+      2,
+      "huge.csv:3: The line is longer than 1 MB. Is this a CSV table? A missing quote can also join lines.",
+    ]);
+    expect(process.resourceUsage().maxRSS - peakBefore).toBeLessThan(100 * 1024);
   });
 
   it("finds the bad line far into a large file", async () => {
