@@ -1,5 +1,6 @@
 import { inverseOf } from "./dense";
 import { GrowerSystem, type VarianceRatios } from "./grower-system";
+import { ratiosUsed } from "./ratio-scale";
 import type { SufficientData } from "./sufficient";
 import { RANDOM_TERMS } from "./types";
 
@@ -30,6 +31,9 @@ export interface Evaluation {
   readonly df: number;
   /** σ̂² = r²/df. */
   readonly residual: number;
+  /** F′V⁻¹F and F′V⁻¹y. */
+  readonly information: Float64Array;
+  readonly right: Float64Array;
   /** Fixed effects of the centred outcomes, and (F′V⁻¹F)⁻¹ (0 at references): their covariance over σ². */
   readonly fixed: Float64Array;
   readonly inverse: Float64Array;
@@ -63,7 +67,7 @@ export class Criterion {
     this.#information.fill(0);
     for (const square of this.#squares) square.fill(0);
     const traces = new Float64Array(RANDOM_TERMS.length);
-    const used = fixedOutings ? { ...ratios, outing: Number.POSITIVE_INFINITY } : ratios;
+    const used = ratiosUsed(ratios, fixedOutings);
     let logDeterminant = 0;
     let sumOfSquares = 0;
     let df = -free.length;
@@ -158,6 +162,8 @@ function finish(
     traces,
     df,
     residual,
+    information: unborder(information, size),
+    right: Float64Array.from({ length: columns }, (_, j) => information[columns * size + j]!),
     fixed,
     inverse,
     squares: borderedSquares.map((square) => unborder(square, size)),

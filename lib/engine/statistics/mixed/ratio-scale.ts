@@ -39,3 +39,8 @@ export class RatioScale {
     return this.terms.map((term, k) => slope[RANDOM_TERMS.indexOf(term)]! * this.derivative(k, x[k]!));
   }
 }
+
+/** The ratios as the growers' equations take them: fixed outings are an infinite variance. */
+export function ratiosUsed(ratios: VarianceRatios, fixedOutings: boolean): VarianceRatios {
+  return fixedOutings ? { ...ratios, outing: Number.POSITIVE_INFINITY } : ratios;
+}

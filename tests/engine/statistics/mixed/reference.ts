@@ -38,6 +38,23 @@ export interface MixedReference {
     readonly residual: number;
     readonly pairs: (ReferenceEstimate & { first: number; second: number })[];
   }[];
+  readonly byGrower: {
+    readonly name: string;
+    readonly data: ReferenceData;
+    /** Arms compared with the first of band 1; per grower their differences from it without that grower. */
+    readonly others: number[];
+    readonly without: (number | null)[][];
+    readonly growers: number[];
+    readonly growerEffect: number[];
+    readonly armEffects: { readonly grower: number; readonly arm: number; readonly effect: number }[];
+    readonly differences: {
+      readonly grower: number;
+      readonly own: number;
+      readonly ownSe: number;
+      readonly predicted: number;
+      readonly predictedSe: number;
+    }[];
+  }[];
   readonly npk: {
     readonly block: number[];
     readonly cell: string[];

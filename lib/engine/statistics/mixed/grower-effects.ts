@@ -1,0 +1,162 @@
+import { combine } from "./contrasts";
+import { inverseOf } from "./dense";
+import { GrowerSystem } from "./grower-system";
+import { ratiosUsed } from "./ratio-scale";
+import type { MixedFit, NotEstimable } from "./types";
+
+/** A grower's predicted departures from the mean (best linear unbiased predictions), in the outcome's unit. */
+export interface GrowerEffects {
+  readonly grower: string;
+  /** Of all its boxes; 0 where the model has no such term. */
+  readonly effect: number;
+  /** Of its boxes of one arm beyond that; arms it never had are 0 and not listed. */
+  readonly arms: readonly { readonly arm: string; readonly effect: number }[];
+}
+
+/** How one grower's boxes compare two arms of a band. Outcome's unit. */
+export interface GrowerDifference {
+  readonly grower: string;
+  readonly boxes: readonly [first: number, second: number];
+  /** From this grower's boxes alone, by weighted least squares at the fitted variances, and its standard error. */
+  readonly own: number;
+  readonly ownSe: number;
+  /** The grower's true difference as predicted from everyone's boxes, and its standard error. */
+  readonly predicted: number;
+  readonly predictedSe: number;
+}
+
+/** The predictions λ_g·1′V⁻¹(y − Fβ̂) and λ_ga·Z_a′V⁻¹(y − Fβ̂) of every grower. */
+export function growerEffects(fit: MixedFit): GrowerEffects[] {
+  const { problem, evaluation, labels } = fit.solution;
+  const { data } = problem;
+  const system = new GrowerSystem(data);
+  const ratios = ratiosUsed(evaluation.ratios, problem.fixedOutings);
+  return Array.from(data.growerLabel, (label, g) => {
+    system.solve(g, ratios);
+    const error = ownError(fit, system, g);
+    const own = data.ownStart[g]!;
+    const arms = new Map<number, string>();
+    for (let c = 0; c < data.ownCells[g]!; c++) {
+      arms.set(data.ownArm[own + c]!, labels.arm[data.cells[data.ownColumn[own + c]!]!.arm]!);
+    }
+    return {
+      grower: labels.grower[label]!,
+      effect: ratios.grower * error.reduce((sum, e, j) => sum + e * system.withGrower[j]!, 0),
+      arms: [...arms].map(([l, arm]) => ({
+        arm,
+        effect:
+          ratios.growerArm * error.reduce((sum, e, j) => sum + e * system.withArms[j * system.m + l]!, 0),
+      })),
+    };
+  });
+}
+
+/**
+ * The growers who had both arms in the band, each with its own and its predicted difference first − second. The
+ * own one's standard error says how well the grower's boxes tell its own true difference; the predicted one's
+ * includes the uncertainty of the mean difference, at the fitted variances.
+ */
+export function growerDifferences(
+  fit: MixedFit,
+  band: string,
+  first: string,
+  second: string,
+): readonly GrowerDifference[] | NotEstimable {
+  const combination = combine(fit, [
+    { band, arm: first, weight: 1 },
+    { band, arm: second, weight: -1 },
+  ]);
+  if ("reason" in combination) return combination.reason;
+  const { problem, evaluation, labels } = fit.solution;
+  const { data } = problem;
+  const cellOf = (arm: string) => fit.cells.findIndex((cell) => cell.band === band && cell.arm === arm);
+  const [one, other] = [cellOf(first), cellOf(second)];
+  const system = new GrowerSystem(data);
+  const ratios = ratiosUsed(evaluation.ratios, problem.fixedOutings);
+  const perResidual = combination.weights.reduce(
+    (sum, weight, c) => sum + weight * combination.solved[c]!,
+    0,
+  );
+  const differences: GrowerDifference[] = [];
+  for (let g = 0; g < data.growerCount; g++) {
+    const columns = data.ownColumn.subarray(data.ownStart[g]!, data.ownStart[g + 1]!);
+    const a = columns.indexOf(one);
+    const b = columns.indexOf(other);
+    if (a < 0 || b < 0) continue;
+    system.solve(g, ratios);
+    const own = ownDifference(fit, system, g, a, b);
+    if (own === null) continue;
+    const { m, p, withArms } = system;
+    const [l, k] = [data.ownArm[data.ownStart[g]! + a]!, data.ownArm[data.ownStart[g]! + b]!];
+    // z = Z_a's column of the first arm less that of the second: h = F′V⁻¹z, form = z′V⁻¹z.
+    const h = Array.from({ length: p }, (_, j) => withArms[j * m + l]! - withArms[j * m + k]!);
+    let form = 0;
+    for (let c = 0; c < data.ownCells[g]!; c++) {
+      const arm = data.ownArm[data.ownStart[g]! + c]!;
+      form += arm === l ? h[c]! : arm === k ? -h[c]! : 0;
+    }
+    const error = ownError(fit, system, g);
+    const shift = error.reduce((sum, e, j) => sum + e * (withArms[j * m + l]! - withArms[j * m + k]!), 0);
+    const lambda = ratios.growerArm;
+    let variance = perResidual + 2 * lambda - lambda * lambda * form;
+    for (let j = 0; j < p; j++) {
+      variance -= 2 * lambda * h[j]! * combination.solved[columns[j]!]!;
+      for (let i = 0; i < p; i++) {
+        variance +=
+          lambda * lambda * h[j]! * h[i]! * evaluation.inverse[columns[j]! * data.columnCount + columns[i]!]!;
+      }
+    }
+    differences.push({
+      grower: labels.grower[data.growerLabel[g]!]!,
+      boxes: [boxesOf(fit, g, a), boxesOf(fit, g, b)],
+      ...own,
+      predicted: combination.estimate + lambda * shift,
+      predictedSe: Math.sqrt(evaluation.residual * Math.max(0, variance)),
+    });
+  }
+  return differences;
+}
+
+/** y − Fβ̂ in the grower's bordered form: −β̂ of its columns, then 1. */
+function ownError(fit: MixedFit, system: GrowerSystem, g: number): Float64Array {
+  const { problem, evaluation } = fit.solution;
+  const own = problem.data.ownStart[g]!;
+  return Float64Array.from({ length: system.p + 1 }, (_, j) =>
+    j < system.p ? -evaluation.fixed[problem.data.ownColumn[own + j]!]! : 1,
+  );
+}
+
+/**
+ * From (C′V⁻¹C)⁻¹ over the grower's own cells, which is (C′W⁻¹C)⁻¹ + K: taking K's 2λ_ga off leaves the sampling
+ * variance. Null with fixed outings that never held both.
+ */
+function ownDifference(fit: MixedFit, system: GrowerSystem, g: number, a: number, b: number) {
+  const { problem, evaluation } = fit.solution;
+  const { data } = problem;
+  const size = data.ownCells[g]!;
+  const q = system.p + 1;
+  const information = new Float64Array(size * size);
+  for (let j = 0; j < size; j++) {
+    for (let i = 0; i < size; i++) information[j * size + i] = system.information[j * q + i]!;
+  }
+  const solved = inverseOf(information, size);
+  if (solved === null) return null;
+  const { inverse } = solved;
+  const columns = data.ownColumn.subarray(data.ownStart[g]!);
+  let own = data.cellMean[columns[a]!]! - data.cellMean[columns[b]!]!;
+  for (let i = 0; i < size; i++) {
+    own += (inverse[a * size + i]! - inverse[b * size + i]!) * system.information[system.p * q + i]!;
+  }
+  const form = inverse[a * size + a]! + inverse[b * size + b]! - 2 * inverse[a * size + b]!;
+  const sampling = Math.max(0, form - 2 * evaluation.ratios.growerArm);
+  return { own, ownSe: Math.sqrt(evaluation.residual * sampling) };
+}
+
+function boxesOf(fit: MixedFit, g: number, local: number): number {
+  const { data } = fit.solution.problem;
+  const from = data.outingStart[data.growerStart[g]!]!;
+  const to = data.outingStart[data.growerStart[g + 1]!]!;
+  let boxes = 0;
+  for (let e = from; e < to; e++) if (data.entryColumn[e] === local) boxes += data.entryBoxes[e]!;
+  return boxes;
+}
