@@ -1,19 +1,27 @@
 import type { Actor } from "@/lib/auth/actor";
 import type { Transaction } from "@/lib/data/client";
+import { findLeadTrial, type LeadTrialRow } from "@/lib/data/lead";
+import { designFigures } from "@/lib/engine/design/planner/design-figures";
 import { planTrial } from "@/lib/engine/design/planner/plan-trial";
 import { done, type Result, refuse } from "@/lib/errors/result";
 import type { PlanChoices } from "@/shared/schemas/plan";
-import type {
-  PlannerDesign,
-  PlannerFigures,
-  PlannerRefusal,
-  PlannerRequest,
-  PlannerResult,
+import {
+  ASSUMED_DEVIATIONS,
+  type DesignFigures,
+  type PlannerDesign,
+  type PlannerFigures,
+  type PlannerRefusal,
+  type PlannerRequest,
+  type PlannerResult,
 } from "@/shared/schemas/planner";
 import { authoriseLead } from "./authorise";
 import { saveChoices } from "./choices";
+import { designSoFar } from "./design-so-far";
 import { ownDraft } from "./own-draft";
 import { DEFAULT_PLAN_CHOICES } from "./plan";
+
+/** Of intervals, as in every plan. */
+const LEVEL = 0.95;
 
 /** The designs for a draft of the actor's and what each can find; nothing is stored. */
 export async function designsFor(
@@ -26,6 +34,37 @@ export async function designsFor(
   if (!authorised.ok) return authorised;
   const planned = planTrial(request);
   return planned.ok ? done(planned) : planned;
+}
+
+/** How a running trial's design stands, group by group, and what its end is expected to be; no outcome is read. */
+export interface RunningDesign {
+  readonly trial: LeadTrialRow;
+  readonly groups: readonly DesignFigures[];
+  /** The plan's figures, which the expected end follows; null: as many sets as so far. */
+  readonly basis: PlanChoices["sampleSize"];
+}
+
+/** Null for a draft, which has no design yet. */
+export async function runningDesign(
+  tx: Transaction,
+  actor: Actor,
+  trialId: string,
+  now: Date,
+): Promise<Result<RunningDesign | null, "NOT_FOUND">> {
+  const authorised = await authoriseLead(tx, actor, trialId);
+  if (!authorised.ok) return authorised;
+  const soFar = await designSoFar(tx, authorised.value, now);
+  if (!soFar) return done(null);
+  const trial = await findLeadTrial(tx, authorised.value);
+  const basis = trial.plan && "form" in trial.plan ? trial.plan.sampleSize : null;
+  const groups = soFar.groups.map(({ band, tally, households, sets }) => {
+    const expected = basis && !soFar.isOver ? basis : null;
+    const growersAtEnd = Math.max(households, expected?.growersPerGroup ?? 0);
+    const setsAtEnd = Math.max(sets, expected ? expected.growersPerGroup * expected.setsPerGrower : 0);
+    const group = { group: band, arms: soFar.arms.length, tally, growersAtEnd, setsAtEnd };
+    return designFigures(group, basis?.sd ?? ASSUMED_DEVIATIONS, LEVEL);
+  });
+  return done({ trial, groups, basis });
 }
 
 /** The climate group in which a design finds the stated difference least surely, or null when it links none. */

@@ -33,6 +33,7 @@ const sets = (n: number) => (n === 1 ? "1 set" : `${n.toLocaleString("en-GB")} s
 
 /** Words of the page where a trial's design is planned, and of the one that says how it stands. */
 export const designMessages = {
+  tabTitle: "Design",
   pageTitle: "Plan the design",
   lead: "How many recipes, growers and boxes does the question need? Say what you expect; below stands what each design could find.",
   back: "Back to the draft",
@@ -101,6 +102,7 @@ export const designMessages = {
     `${recipes(figures.recipes)}, sets of ${figures.boxes} boxes, ${figures.groups}, a difference of ${figures.difference}.`,
   groupSummary: (n: number, setsEach: number) => `${growers(n)} with ${sets(setsEach)} each`,
   inEach: "in each climate group",
+  inEachHeading: "In each climate group",
   groupsDiffer: "growers by climate group as below",
 
   found: "What it could find",
@@ -179,7 +181,7 @@ export const designMessages = {
 
   curve: {
     title: (design: string, where: string) => `Chance against growers: ${design}, ${where}`,
-    growers: "Growers in the climate group",
+    growers: "Growers",
     chance: "Chance",
     lines: {
       difference: "finds the difference",
@@ -211,6 +213,7 @@ export const designMessages = {
   },
 
   soFar: {
+    title: "How the design stands",
     lead: "How the design stands: balance and links between recipes in each climate group, and how wide an interval will be. Nothing here knows how anything grew.",
     none: "No set of boxes has been drawn yet, so there is nothing to see.",
     caption: "The design by climate group",
@@ -235,9 +238,10 @@ export const designMessages = {
       `Thin so far (under half the mean number of boxes): ${list.join("; ")}.`,
     noThin: "No recipe is thin: each has at least half the mean number of boxes.",
     thinIn: (recipe: string, group: string) => `${recipe} in ${group}`,
-    expected: (basis: string) => `At the end: ${basis}, with the standard deviations in the plan.`,
+    expected: (growersAndSets: string, where: string) =>
+      `For the end the plan’s figures are taken: ${growersAndSets} ${where}, with its standard deviations; more where there are more already.`,
     expectedNone:
-      "The plan states no growers and deviations, so what is expected at the end is as many sets as so far, with assumed standard deviations.",
+      "The plan states no growers and deviations, so the end is taken to have as many sets as now, with standard deviations that are assumed.",
   },
 
   faults: {

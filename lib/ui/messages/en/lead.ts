@@ -116,7 +116,6 @@ export const leadMessages = {
       },
     },
     reference: "The one to compare with",
-    referenceHint: "Counts only with the last choice above.",
     margin: "Two recipes count as equally good within",
     marginHint: "Mean growth, on the scale of 0 to 4. 0.5 is half a class.",
     looks: "Looks at results by recipe",

@@ -2,7 +2,7 @@ import type { Metadata } from "next";
 import Link from "next/link";
 import { notFound } from "next/navigation";
 import { requireActor } from "@/lib/auth/session";
-import { designsFor } from "@/lib/services/lead/design";
+import { designsFor, runningDesign } from "@/lib/services/lead/design";
 import { type LeadTrialView, leadTrialView } from "@/lib/services/lead/read";
 import { inTransaction, reading } from "@/lib/services/run";
 import { Notice } from "@/lib/ui/components/notice";
@@ -14,13 +14,14 @@ import { armCountOf, type PlannerRequest } from "@/shared/schemas/planner";
 import { Found } from "./_components/found";
 import { RequestForm } from "./_components/request-form";
 import { defaultValues, type Query, queryText, requestOf, typedValues } from "./_components/request-values";
+import { SoFar } from "./_components/so-far";
 
 interface Props {
   params: Promise<{ id: string }>;
   searchParams: Promise<Query>;
 }
 
-export const metadata: Metadata = { title: words.pageTitle };
+export const metadata: Metadata = { title: words.tabTitle };
 
 export default async function DesignPage({ params, searchParams }: Props) {
   const { id } = await params;
@@ -29,6 +30,7 @@ export default async function DesignPage({ params, searchParams }: Props) {
   const view = await inTransaction((tx) => leadTrialView(tx, actor, id));
   if (!view.ok) notFound();
   const { trial, choices } = view.value;
+  if (trial.status !== "draft") return <Running trialId={trial.id} />;
   const values = typedValues(query, defaultValues(trial, choices));
   const typed = query.show === undefined ? null : requestOf(values, trial);
   const form = <RequestForm trial={trial} values={values} faults={typed?.ok === false ? typed.faults : {}} />;
@@ -56,6 +58,24 @@ export default async function DesignPage({ params, searchParams }: Props) {
       ) : (
         form
       )}
+    </>
+  );
+}
+
+async function Running({ trialId }: { trialId: string }) {
+  const actor = await requireActor(`/lead/trials/${trialId}/design`);
+  const design = await inTransaction((tx) => runningDesign(tx, actor, trialId, new Date()));
+  if (!design.ok || !design.value) notFound();
+  return (
+    <>
+      <p className="mb-1 text-quiet">{design.value.trial.title}</p>
+      <PageHeading title={words.soFar.title} lead={words.soFar.lead} />
+      <SoFar design={design.value} />
+      <p>
+        <Link href={`/lead/trials/${trialId}`} className="inline-flex min-h-[44px] items-center">
+          {words.backToTrial}
+        </Link>
+      </p>
     </>
   );
 }

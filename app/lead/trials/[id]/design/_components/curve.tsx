@@ -17,7 +17,7 @@ export function Curve({ place, design }: { place: Place; design: PlannerDesign }
   const shown = LINES.filter((line) => curve.some((point) => point[line] !== null));
   const title = words.title(designMessages.designName(design.kind, design.boxesPerSet), place.name);
   return (
-    <>
+    <div className="items-start gap-x-10 lg:grid lg:grid-cols-[3fr_2fr]">
       <PowerCurve
         title={title}
         lines={shown.map((line): CurveLine => ({ line, points: pointsOf(curve, line) }))}
@@ -39,7 +39,7 @@ export function Curve({ place, design }: { place: Place; design: PlannerDesign }
           ),
         }))}
       />
-    </>
+    </div>
   );
 }
 

@@ -1,4 +1,5 @@
 import Link from "next/link";
+import type { ReactNode } from "react";
 import { basisOf } from "@/lib/services/lead/design";
 import { Notice } from "@/lib/ui/components/notice";
 import { decimal, percent } from "@/lib/ui/format";
@@ -8,7 +9,7 @@ import type { PlannerDesign, PlannerFigures, PlannerRequest, PlannerResult } fro
 import { adviceByGroup } from "./advice-words";
 import { Curve } from "./curve";
 import { DesignTables, withError } from "./design-tables";
-import { designKey, placesOf } from "./places";
+import { designKey, type Place, placesOf } from "./places";
 import { TakeFigures } from "./take-figures";
 
 interface Props {
@@ -36,13 +37,11 @@ export function Found(props: Props) {
       <Advice result={result} groupNames={groupNames} />
       <h2 className="mb-2">{words.designs}</h2>
       {places.map((place) => (
-        <section key={place.key} className="mb-6">
-          {places.length > 1 ? <h3 className="mb-1">{place.name}</h3> : null}
-          {place.key === "together" ? <p className="mb-2 text-quiet">{words.togetherNote}</p> : null}
+        <PlaceFigures key={place.key} place={place} isOnly={places.length === 1}>
           <DesignTables place={place} designs={result.designs} chosen={chosen} hrefOf={hrefOf} />
           <Checked figures={place.figuresOf(chosen)} />
           <Curve place={place} design={chosen} />
-        </section>
+        </PlaceFigures>
       ))}
       {words.columnNotes.map((note) => (
         <p key={note} className="mb-2 max-w-[44em] text-[0.9375rem] text-quiet">
@@ -63,6 +62,25 @@ export function Found(props: Props) {
         </Link>
       </p>
     </>
+  );
+}
+
+/** All groups together unfold: what holds there holds only if recipes do the same everywhere. */
+function PlaceFigures({ place, isOnly, children }: { place: Place; isOnly: boolean; children: ReactNode }) {
+  if (place.key === "together") {
+    return (
+      <details className="mb-6">
+        <summary className="min-h-[44px] cursor-pointer py-2 font-semibold">{place.name}</summary>
+        <p className="mb-3 text-quiet">{words.togetherNote}</p>
+        {children}
+      </details>
+    );
+  }
+  return (
+    <section className="mb-6">
+      {isOnly ? null : <h3 className="mb-2">{place.heading}</h3>}
+      {children}
+    </section>
   );
 }
 

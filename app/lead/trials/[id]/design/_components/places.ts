@@ -9,8 +9,9 @@ import {
 /** Where figures hold: climate groups that expect the same growers and sets, or all of them together. */
 export interface Place {
   readonly key: string;
-  /** Its groups in words. */
+  /** Its groups in words, in the middle of a sentence and as a heading. */
   readonly name: string;
+  readonly heading: string;
   readonly figuresOf: (design: PlannerDesign) => PlannerFigures | null;
 }
 
@@ -28,15 +29,18 @@ export function placesOf(result: PlannerResult, groupNames: ReadonlyMap<string, 
       const code = first.groups[at]!.group!;
       return groupNames.get(code) ?? code;
     });
+    const everywhere = alike.size === 1 && names.length > 1;
     return {
       key,
-      name: alike.size === 1 && names.length > 1 ? designMessages.inEach : names.join("; "),
+      name: everywhere ? designMessages.inEach : names.join("; "),
+      heading: everywhere ? designMessages.inEachHeading : names.join("; "),
       figuresOf: ({ groups }) => groups[ats[0]!] ?? null,
     };
   });
   if (!first.together) return places;
   const together = ({ together }: PlannerDesign) => together;
-  return [...places, { key: "together", name: designMessages.together, figuresOf: together }];
+  const { together: name } = designMessages;
+  return [...places, { key: "together", name, heading: name, figuresOf: together }];
 }
 
 /** A design's name in addresses. */

@@ -59,14 +59,14 @@ export function ChoicesForm({ trialId, endsOn, recipes, values }: Props) {
           error: faultWords(state, name),
         });
         return (
-          <>
+          <div className="group/choices">
             <input type="hidden" name="trialId" value={trialId} />
             <FaultSummary faults={faultsOf(state)} />
             <Comparing field={field} recipes={recipes} />
             <Hidden field={field} />
             <Ending field={field} endsOn={endsOn} />
             <Growing field={field} />
-          </>
+          </div>
         );
       }}
     </ActionForm>
@@ -94,16 +94,15 @@ function Comparing({ field, recipes }: { field: FieldOf; recipes: readonly Selec
         {...field("primaryComparison.kind")}
         legend={words.comparison}
         hint={words.comparisonHint}
-        options={optionsOf(words.comparisons)}
+        options={optionsOf(words.comparisons).filter(
+          ({ value }) => value !== "against-reference" || recipes.length > 0,
+        )}
         stacked
       />
       {recipes.length > 0 ? (
-        <SelectField
-          {...field("primaryComparison.arm")}
-          label={words.reference}
-          hint={words.referenceHint}
-          options={recipes}
-        />
+        <div className="hidden group-has-[[value=against-reference]:checked]/choices:block">
+          <SelectField {...field("primaryComparison.arm")} label={words.reference} options={recipes} />
+        </div>
       ) : null}
       <NumberField {...field("margin")} label={words.margin} hint={words.marginHint} min={0} max={4} />
       <SelectField {...field("looks.count")} label={words.looks} hint={words.looksHint} options={LOOKS} />
@@ -166,7 +165,9 @@ function Growing({ field }: { field: FieldOf }) {
         options={optionsOf(words.fetchRules)}
         stacked
       />
-      <TextField {...field("fetchRule.afterDays")} label={words.fetchDays} hint={words.fetchDaysHint} />
+      <div className="hidden group-has-[[value=same-day]:checked]/choices:block group-has-[[value=staged]:checked]/choices:block">
+        <TextField {...field("fetchRule.afterDays")} label={words.fetchDays} hint={words.fetchDaysHint} />
+      </div>
       <NumberField
         {...field("meetAgainShare")}
         label={words.again}
