@@ -1,5 +1,6 @@
 import { database, type Transaction } from "@/lib/data/client";
 import { findDrawLink, ledgerPageOf } from "@/lib/data/draws";
+import { LEDGER_END, ledgerLines, ledgerStart } from "@/lib/engine/design/write-ledger-file";
 import { type Refusal, refuse } from "@/lib/errors/result";
 import type { LedgerFile } from "@/shared/schemas/ledger-file";
 import type { TrialView } from "./read-trials";
@@ -64,14 +65,12 @@ async function* ledgerPieces(
   trialId: string,
   tx: Transaction,
 ): AsyncGenerator<string> {
-  yield `${JSON.stringify(head).slice(0, -1)},"entries":[\n`;
+  yield ledgerStart(head);
   for (let after = 0; ; ) {
     const entries = await ledgerPageOf(tx, trialId, { after, limit: DRAWS_PER_READ });
-    if (entries.length > 0) {
-      yield (after === 0 ? "" : ",\n") + entries.map((entry) => JSON.stringify(entry)).join(",\n");
-      after = entries.at(-1)!.number;
-    }
+    yield ledgerLines(entries, after === 0);
     if (entries.length < DRAWS_PER_READ) break;
+    after = entries.at(-1)!.number;
   }
-  yield "\n]}\n";
+  yield LEDGER_END;
 }

@@ -2,12 +2,10 @@ import { type LedgerEntry, ledgerEntrySchema } from "@/shared/schemas/draw";
 import { type LedgerFile, ledgerFileSchema } from "@/shared/schemas/ledger-file";
 import { planHash } from "./plan";
 
-/** A ledger of 10,000 draws among 24 arms takes about 25 MB. */
+/** What a program should read at most; a ledger of 10,000 draws among 24 arms takes about 25 MB. */
 export const LEDGER_BYTES_AT_MOST = 40 * 1024 * 1024;
 
 export type LedgerFileRefusal =
-  /** More than `LEDGER_BYTES_AT_MOST`; for the caller to say, before it reads. */
-  | "TOO_LARGE"
   | "NOT_JSON"
   /** A ledger, but of a form that this version does not know. */
   | "OTHER_FORM"

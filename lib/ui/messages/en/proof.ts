@@ -65,7 +65,7 @@ const problems: Readonly<Record<LedgerProblem, { readonly what: string; readonly
 };
 
 /** Why a file was not checked at all, and what to do. */
-const refusals: Readonly<Record<LedgerFileRefusal | "UNREACHABLE", string>> = {
+const refusals: Readonly<Record<LedgerFileRefusal | "TOO_LARGE" | "UNREACHABLE", string>> = {
   TOO_LARGE: "The file is larger than 40 MB. A ledger of 10,000 picks is smaller; is this the right file?",
   NOT_JSON:
     "The file is not JSON text. Choose the ledger as it was downloaded, not opened and saved by another program.",

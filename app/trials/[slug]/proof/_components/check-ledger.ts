@@ -13,12 +13,14 @@ export interface CheckRequest {
   readonly published: PublishedHead;
 }
 
+export type CheckRefusal = LedgerFileRefusal | "TOO_LARGE" | "UNREACHABLE";
+
 export type CheckOutcome =
   | { readonly kind: "verdict"; readonly verdict: LedgerVerdict; readonly draws: number }
   | { readonly kind: "other-trial"; readonly title: string }
   | {
       readonly kind: "refused";
-      readonly reason: LedgerFileRefusal | "UNREACHABLE";
+      readonly reason: CheckRefusal;
       readonly at: string | null;
     };
 
