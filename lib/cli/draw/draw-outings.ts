@@ -47,6 +47,8 @@ type OneDraw =
 class DrawSeries {
   readonly #trial: { readonly trialId: string; readonly planHash: string; readonly seal: string };
   readonly #earlier: EarlierDraws;
+  /** By the ledger's id of an outing. */
+  readonly #drawNumbers = new Map<string, number>();
   readonly #returned = new Set<string>();
   #previous: LedgerEntry | null = null;
 
@@ -61,9 +63,9 @@ class DrawSeries {
 
   draw(listed: ListedOuting): OneDraw {
     const outingId = ledgerOutingId(this.secretHex, listed.outing);
-    const before = this.#earlier.entryOf(outingId);
-    if (before) {
-      const message = `Outing ${shown(listed.outing)} was drawn for already (draw ${before.number}). Remove the line.`;
+    const before = this.#drawNumbers.get(outingId);
+    if (before !== undefined) {
+      const message = `Outing ${shown(listed.outing)} was drawn for already (draw ${before}). Remove the line.`;
       return { ok: false, fault: { kind: "outings drawn for before", message } };
     }
     const returns = listed.returns === null ? undefined : ledgerOutingId(this.secretHex, listed.returns);
@@ -111,6 +113,7 @@ class DrawSeries {
 
   #add(entry: LedgerEntry): void {
     this.#earlier.add(entry);
+    this.#drawNumbers.set(entry.inputs.outingId, entry.number);
     if (entry.inputs.returns !== undefined) this.#returned.add(entry.inputs.returns);
     this.#previous = entry;
   }
