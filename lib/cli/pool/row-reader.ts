@@ -9,7 +9,7 @@ import { NO_LABEL } from "./outings";
 import { RowStore } from "./row-store";
 
 /** Limits that keep a wrong or huge file from taking all memory; trials stay far below them. */
-const ROWS_AT_MOST = 10_000_000;
+const ROWS_AT_MOST = 5_000_000;
 const ARMS_AT_MOST = 200;
 const BANDS_AT_MOST = 200;
 

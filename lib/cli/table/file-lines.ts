@@ -27,13 +27,15 @@ export interface LineReader {
 export type Progress = (bytesRead: number, bytesInFile: number) => void;
 
 export const RECORD_BYTES_AT_MOST = 1024 * 1024;
+/** A table beyond this is no trial's; what it would take to hold is more than the reading. */
+const FILE_BYTES_AT_MOST = 1e9;
 const PIECE_BYTES = 256 * 1024;
 const LINE_FEED = 0x0a;
 
 /**
  * Hands a file to `reader` in pieces that end with whole lines, each checked to be UTF-8. Never more than a record
  * and a piece of it are in memory. Throws Unreadable at the first line that isn't UTF-8 or goes on for more than
- * 1 MiB, and Node's own error when the file can't be opened or read.
+ * 1 MiB and for a file of more than 1 GB, and Node's own error when the file can't be opened or read.
  */
 export function readFileLines(path: string, reader: LineReader, progress?: Progress): void {
   const file = openSync(path, "r");
@@ -44,6 +46,7 @@ export function readFileLines(path: string, reader: LineReader, progress?: Progr
     let checked = 0;
     let bytesRead = 0;
     for (let last = false; !last; ) {
+      if (Math.max(bytesInFile, bytesRead) > FILE_BYTES_AT_MOST) refuseLargeFile();
       const added = readSync(file, bytes, held, PIECE_BYTES, null);
       bytesRead += added;
       last = added === 0;
@@ -60,6 +63,14 @@ export function readFileLines(path: string, reader: LineReader, progress?: Progr
   } finally {
     closeSync(file);
   }
+}
+
+function refuseLargeFile(): never {
+  throw new Unreadable(
+    "tables too large",
+    null,
+    "The file is larger than 1 GB, more than the command takes. Leave out columns that aren't needed, or split it.",
+  );
 }
 
 export function refuseLongLine(line: number): never {
