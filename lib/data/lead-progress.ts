@@ -51,15 +51,20 @@ export async function progressByGroup(
   }));
 }
 
-export async function lossesByKind(tx: Transaction, trialId: string): Promise<LossKind[]> {
+/** What happened to the boxes whose growth can't be recorded; counted until the trial closed, as `progressByGroup`. */
+export async function lossesByKind(
+  tx: Transaction,
+  trialId: string,
+  closedAt: Date | null,
+): Promise<LossKind[]> {
   return tx.$queryRaw<LossKind[]>`
-    WITH standing AS (
-      SELECT event.box_id, event.kind FROM box_event event
-      JOIN box ON box.id = event.box_id JOIN outing ON outing.id = box.outing_id
-      WHERE outing.trial_id = ${trialId}::uuid
-        AND NOT EXISTS (SELECT FROM box_event later WHERE later.withdraws_id = event.id))
-    SELECT kind, count(DISTINCT box_id)::int AS boxes FROM standing
-    WHERE kind IN ('animal', 'person', 'rain-inside', 'cover-off', 'moved', 'looked-in', 'label-gone', 'nothing-happened')
-      AND box_id IN (SELECT box_id FROM standing WHERE kind = 'growth-not-recordable')
-    GROUP BY kind ORDER BY boxes DESC, kind`;
+    SELECT event.kind, count(DISTINCT event.box_id)::int AS boxes
+    FROM drawn_boxes(${trialId}::uuid, ${closedAt}::timestamptz) drawn
+    JOIN box_event event ON event.box_id = drawn.box_id
+    CROSS JOIN (SELECT coalesce(${closedAt}::timestamptz, 'infinity') AS at) until
+    WHERE drawn.unrecordable AND event.received_at <= until.at
+      AND event.kind IN ('animal', 'person', 'rain-inside', 'cover-off', 'moved', 'looked-in', 'label-gone', 'nothing-happened')
+      AND NOT EXISTS (SELECT FROM box_event later
+        WHERE later.withdraws_id = event.id AND later.withdraws_id IS NOT NULL AND later.received_at <= until.at)
+    GROUP BY event.kind ORDER BY boxes DESC, event.kind`;
 }

@@ -5,11 +5,12 @@ import { chainStart, sealOf } from "@/lib/engine/design/ledger";
 import { planHash } from "@/lib/engine/design/plan";
 import { variantHash } from "@/lib/engine/grain/variant-identity";
 import type { Result } from "@/lib/errors/result";
+import { planOf } from "@/lib/services/lead/plan";
 import { sealSecret } from "@/lib/services/seal";
 import { AGREEMENT_VERSION, type EnrolmentInput } from "@/shared/schemas/enrolment";
 import type { GradeInput } from "@/shared/schemas/grade";
 import type { OutingInput } from "@/shared/schemas/outing";
-import type { StoredPlan } from "@/shared/schemas/plan";
+import type { PlanChoices, StoredPlan } from "@/shared/schemas/plan";
 import type { VariantContent } from "@/shared/schemas/protocol-variant";
 import type { SiteInput } from "@/shared/schemas/site";
 import { freshDatabase } from "../harness/database";
@@ -99,8 +100,11 @@ export interface OpenTrial {
 
 let trials = 0;
 
-/** An open trial of three grains × two ratios, in a region of northern Iberia, with so many seats. */
-export async function newOpenTrial(db: Database, capacity = 20): Promise<OpenTrial> {
+/**
+ * An open trial of three grains × two ratios, in a region of northern Iberia, with so many seats. Its plan is of the
+ * first form, as trials opened before choices were part of one have it; with choices it is of the second.
+ */
+export async function newOpenTrial(db: Database, capacity = 20, choices?: PlanChoices): Promise<OpenTrial> {
   const number = ++trials;
   const id = v7();
   const regionId = v7();
@@ -112,22 +116,19 @@ export async function newOpenTrial(db: Database, capacity = 20): Promise<OpenTri
     { code: "mild-wet", classes: ["Cfb" as const] },
     { code: "dry-summer", classes: ["Csa" as const, "Csb" as const] },
   ];
-  const plan: StoredPlan = {
+  const arms = contents.map((content, i) => ({
+    code: `arm-${i + 1}`,
+    grain: content.grain,
+    variantHash: variantHash(content),
+  }));
+  const draft = {
     question: "Which grain, and how wet?",
-    primaryOutcome: "growth",
-    minimum: { boxesPerCell: 5, growersPerCell: 3 },
     endsOn: "2027-06-30",
-    climateGrouping: grouping,
-    boxesPerSet: { min: 2, max: 6 },
-    arms: contents.map((content, i) => ({
-      code: `arm-${i + 1}`,
-      grain: content.grain,
-      variantHash: variantHash(content),
-    })),
-    rubricVersion: "1",
-    earlyCloseRule: "none",
-    lossHandling: "as-drawn",
+    boxesMin: 2,
+    boxesMax: 6,
+    grouping,
   };
+  const plan: StoredPlan = choices ? planOf({ ...draft, arms, choices }) : firstPlan(draft, arms);
   const sealed = { trialId: id, planHash: planHash(plan), seal: sealOf(SECRET_HEX) };
   await db.trial.create({
     data: {
@@ -166,6 +167,24 @@ export async function newOpenTrial(db: Database, capacity = 20): Promise<OpenTri
     },
   });
   return { id, joinCode, regionId, sealed };
+}
+
+function firstPlan(
+  draft: { question: string; endsOn: string; grouping: StoredPlan["climateGrouping"] },
+  arms: StoredPlan["arms"],
+): StoredPlan {
+  return {
+    question: draft.question,
+    primaryOutcome: "growth",
+    minimum: { boxesPerCell: 5, growersPerCell: 3 },
+    endsOn: draft.endsOn,
+    climateGrouping: draft.grouping,
+    boxesPerSet: { min: 2, max: 6 },
+    arms,
+    rubricVersion: "1",
+    earlyCloseRule: "none",
+    lossHandling: "as-drawn",
+  };
 }
 
 export async function closeTrial(db: Database, trial: OpenTrial): Promise<void> {

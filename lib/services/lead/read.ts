@@ -57,7 +57,7 @@ export async function leadTrialView(
   const choices = trial.choices ?? DEFAULT_PLAN_CHOICES;
   if (trial.status !== "draft") {
     const progress = await progressByGroup(tx, trialId, trial.closedAt);
-    const losses = await lossesByKind(tx, trialId);
+    const losses = await lossesByKind(tx, trialId, trial.closedAt);
     const ending = trial.status === "open" ? await endingOf(tx, trial, now) : null;
     return done({ trial, choices, openingFault: null, ending, shelf: [], progress, losses });
   }

@@ -1,0 +1,243 @@
+import { v7 } from "uuid";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { Actor } from "@/lib/auth/actor";
+import { ledgerOf } from "@/lib/data/draws";
+import { verifyLedger } from "@/lib/engine/design/verify-ledger";
+import { recordBoxEvent } from "@/lib/services/growing/box-events";
+import { drawOuting } from "@/lib/services/growing/draw-outing";
+import { joinTrial } from "@/lib/services/growing/join";
+import { outingList } from "@/lib/services/growing/outing-list";
+import { outingView } from "@/lib/services/growing/outing-view";
+import { giveUpOuting, planOuting } from "@/lib/services/growing/plan-outing";
+import { registerSite } from "@/lib/services/growing/sites";
+import { DEFAULT_PLAN_CHOICES } from "@/lib/services/lead/plan";
+import { type PlanChoices, storedPlanSchema } from "@/shared/schemas/plan";
+import {
+  coastSite,
+  enrolment,
+  type Grounds,
+  newGrower,
+  newOpenTrial,
+  type OpenTrial,
+  openGrounds,
+  plan,
+  run,
+  SECRET_HEX,
+} from "./growing-fixture";
+
+let grounds: Grounds;
+beforeAll(async () => {
+  grounds = await openGrounds();
+});
+afterAll(() => grounds.close());
+
+interface Joined {
+  readonly trial: OpenTrial;
+  readonly grower: Actor;
+  readonly siteId: string;
+}
+
+async function joined(trial: OpenTrial, householdId?: string): Promise<Joined> {
+  const grower = await newGrower(grounds.db, "Grower", householdId);
+  const site = coastSite();
+  expect(await run(grounds.db, (tx) => joinTrial(tx, grower, enrolment(trial)))).toMatchObject({ ok: true });
+  expect(await run(grounds.db, (tx) => registerSite(tx, grower, site))).toMatchObject({ ok: true });
+  return { trial, grower, siteId: site.id };
+}
+
+async function planned(who: Joined, boxes: number, grainsAtHand?: string[]): Promise<string> {
+  const input = { ...plan(who.trial, who.siteId, boxes), ...(grainsAtHand ? { grainsAtHand } : {}) };
+  const kept = await run(grounds.db, (tx) => planOuting(tx, who.grower, input as ReturnType<typeof plan>));
+  expect(kept).toMatchObject({ ok: true });
+  return input.id;
+}
+
+async function drawn(who: Joined, boxes: number, grainsAtHand?: string[]): Promise<string> {
+  const outingId = await planned(who, boxes, grainsAtHand);
+  const answer = await run(grounds.db, (tx) => drawOuting(tx, who.grower, { id: v7(), outingId }));
+  expect(answer).toMatchObject({ ok: true });
+  return outingId;
+}
+
+async function giveUp(who: Joined, outingId: string): Promise<void> {
+  const request = { id: v7(), outingId, reason: "weather", note: null } as const;
+  const given = await run(grounds.db, (tx) => giveUpOuting(tx, who.grower, request));
+  expect(given).toMatchObject({ ok: true });
+}
+
+/** Arm codes of a set's boxes, sorted. */
+async function armsOf(outingId: string): Promise<string[]> {
+  const rows = await grounds.db.allocation.findMany({
+    where: { box: { outingId } },
+    select: { arm: { select: { code: true } } },
+  });
+  return rows.map(({ arm }) => arm.code).sort();
+}
+
+async function tallies(trial: OpenTrial) {
+  return grounds.db.drawTally.findMany({ where: { trialId: trial.id }, orderBy: { band: "asc" } });
+}
+
+const view = (who: Joined, outingId: string) =>
+  grounds.db.$transaction((tx) => outingView(tx, who.grower, outingId));
+
+async function verdict(trial: OpenTrial) {
+  const stored = await grounds.db.trial.findUniqueOrThrow({ where: { id: trial.id } });
+  const entries = await ledgerOf(grounds.db, trial.id);
+  const head = { seal: trial.sealed.seal, draws: stored.drawCount, lastHash: stored.lastHash! };
+  const frozen = storedPlanSchema.parse(stored.plan);
+  return verifyLedger({ ...trial.sealed, plan: frozen, entries, head, secretHex: SECRET_HEX });
+}
+
+describe("after a drawn set was given up", () => {
+  it("its recipes come back once, in the household's next set, and are counted once", async () => {
+    const trial = await newOpenTrial(grounds.db);
+    const who = await joined(trial);
+    const second = await joined(trial, who.grower.householdId);
+    const stranger = await joined(trial);
+    const first = await drawn(who, 4);
+    await giveUp(who, first);
+    const counted = await tallies(trial);
+
+    const waiting = await planned(second, 4);
+    const { code } = await grounds.db.outing.findUniqueOrThrow({ where: { id: first } });
+    expect((await view(second, waiting))!.returned).toEqual({ code, boxes: 4, kept: null });
+    expect((await view(stranger, await drawn(stranger, 4)))!.returned).toBeNull();
+
+    const strangersCounted = await tallies(trial);
+    expect(strangersCounted).not.toEqual(counted);
+    const back = await drawn(second, 4);
+    expect(await armsOf(back)).toEqual(await armsOf(first));
+    expect(await tallies(trial)).toEqual(strangersCounted);
+    expect((await view(second, back))!.returned).toEqual({ code, boxes: 4, kept: 4 });
+
+    expect((await view(who, await drawn(who, 6)))!.returned).toBeNull();
+    expect(await tallies(trial)).not.toEqual(strangersCounted);
+    expect(await verdict(trial)).toMatchObject({ ok: true, replayed: true });
+  });
+
+  it("come back as far as boxes and grains allow, and the page says how far", async () => {
+    const trial = await newOpenTrial(grounds.db);
+    const who = await joined(trial);
+    await giveUp(who, await drawn(who, 6));
+    const fewer = await drawn(who, 3);
+    expect((await view(who, fewer))!.returned).toMatchObject({ boxes: 6, kept: 3 });
+    await giveUp(who, fewer);
+
+    // Six recipes of three grains: with one grain less, at most four of any earlier recipes can be cooked.
+    const barleyFree = await drawn(who, 3, ["spelt", "white-rice-long"]);
+    const lost = (await armsOf(fewer)).filter((arm) => arm === "arm-1" || arm === "arm-2").length;
+    expect((await view(who, barleyFree))!.returned).toMatchObject({ boxes: 3, kept: 3 - lost });
+    for (const arm of await armsOf(barleyFree)) expect(["arm-1", "arm-2"]).not.toContain(arm);
+    expect(await verdict(trial)).toMatchObject({ ok: true, replayed: true });
+  });
+
+  it("come back again when the set they came back in is given up too", async () => {
+    const trial = await newOpenTrial(grounds.db);
+    const who = await joined(trial);
+    const first = await drawn(who, 4);
+    await giveUp(who, first);
+    const again = await drawn(who, 4);
+    await giveUp(who, again);
+    expect(await armsOf(await drawn(who, 4))).toEqual(await armsOf(first));
+    expect(await verdict(trial)).toMatchObject({ ok: true, replayed: true });
+  });
+
+  it("nothing comes back of one given up before its draw", async () => {
+    const trial = await newOpenTrial(grounds.db);
+    const who = await joined(trial);
+    await giveUp(who, await planned(who, 4));
+    await drawn(who, 4);
+    const [entry] = await ledgerOf(grounds.db, trial.id);
+    expect(entry!.inputs.returns).toBeUndefined();
+  });
+});
+
+describe("what is the most that can be needed", () => {
+  it("is never less than what was drawn, for a return too", async () => {
+    const trial = await newOpenTrial(grounds.db);
+    const who = await joined(trial);
+    let givenUp: string | null = null;
+    for (const boxes of [6, 4, 5, 2, 6, 3]) {
+      const outingId = await planned(who, boxes, boxes % 2 ? ["spelt", "white-rice-long"] : undefined);
+      const most = new Map(
+        (await view(who, outingId))!.mostGrain!.map((each) => [each.grain, each.dryGrainMassG]),
+      );
+      expect(await run(grounds.db, (tx) => drawOuting(tx, who.grower, { id: v7(), outingId }))).toMatchObject(
+        {
+          ok: true,
+        },
+      );
+      const needed = new Map<string, number>();
+      const { boxes: cooked, amounts } = (await view(who, outingId))!;
+      for (const { recipe } of cooked) {
+        const massG = amounts.get(recipe!.variantId)!.perBox.dryGrainMassG;
+        needed.set(recipe!.content.grain, (needed.get(recipe!.content.grain) ?? 0) + massG);
+      }
+      for (const [grain, massG] of needed)
+        expect(massG).toBeLessThanOrEqual(most.get(grain as never)! + 1e-9);
+      if (!givenUp) await giveUp(who, outingId);
+      givenUp = givenUp ? null : outingId;
+    }
+  });
+});
+
+describe("the day to fetch", () => {
+  const withFetch = (fetchRule: PlanChoices["fetchRule"]) =>
+    newOpenTrial(grounds.db, 20, { ...DEFAULT_PLAN_CHOICES, fetchRule });
+
+  async function setOut(who: Joined, outingId: string, occurredAt: string): Promise<void> {
+    const box = await grounds.db.box.findFirstOrThrow({ where: { outingId } });
+    const event = {
+      id: v7(),
+      boxId: box.id,
+      kind: "set-out",
+      occurredAt,
+      withdrawsId: null,
+      note: null,
+    } as const;
+    expect(await run(grounds.db, (tx) => recordBoxEvent(tx, who.grower, event))).toMatchObject({ ok: true });
+  }
+
+  it("is drawn where the plan stages it, stands in the ledger, and is what the grower is told", async () => {
+    const trial = await withFetch({ kind: "staged", afterDays: [4, 7, 11] });
+    const who = await joined(trial);
+    const waiting = await planned(who, 4);
+    expect(await view(who, waiting)).toMatchObject({ stagedDays: [4, 7, 11], fetchDay: null });
+    const sets: string[] = [];
+    for (let set = 0; set < 12; set++) sets.push(await drawn(who, 3));
+    const entries = await ledgerOf(grounds.db, trial.id);
+    const days = entries.map(({ fetchAfterDays }) => fetchAfterDays!);
+    expect(days.every((drawnDays) => [4, 7, 11].includes(drawnDays))).toBe(true);
+    expect(new Set(days).size).toBeGreaterThan(1);
+    expect(await verdict(trial)).toMatchObject({ ok: true, replayed: true });
+
+    const at = new Date(Date.now() - 60_000);
+    await setOut(who, sets[0]!, `${at.toISOString().slice(0, 19)}+00:00`);
+    const day = new Date(at.getTime() + days[0]! * 24 * 3_600_000).toISOString().slice(0, 10);
+    const page = (await view(who, sets[0]!))!;
+    expect(page.fetchDay).toEqual({ afterDays: days[0], isDrawn: true });
+    expect(page.due).toEqual({ kind: "fetch-on", day });
+    const { items } = await grounds.db.$transaction((tx) => outingList(tx, who.grower));
+    expect(items.find(({ id }) => id === sets[0])!.due).toEqual({ kind: "fetch-on", day });
+  });
+
+  it("comes back with the recipes", async () => {
+    const trial = await withFetch({ kind: "staged", afterDays: [3, 6, 9, 12, 15, 18] });
+    const who = await joined(trial);
+    const first = await drawn(who, 4);
+    await giveUp(who, first);
+    const back = await drawn(who, 4);
+    const dayOf = async (outingId: string) =>
+      (await grounds.db.draw.findUniqueOrThrow({ where: { outingId } })).fetchAfterDays;
+    expect(await dayOf(back)).toBe(await dayOf(first));
+  });
+
+  it("is the same for all where the plan says so, without any draw", async () => {
+    const trial = await withFetch({ kind: "same-day", afterDays: 7 });
+    const who = await joined(trial);
+    const page = (await view(who, await drawn(who, 4)))!;
+    expect(page.fetchDay).toEqual({ afterDays: 7, isDrawn: false });
+    expect((await ledgerOf(grounds.db, trial.id))[0]!.fetchAfterDays).toBeUndefined();
+  });
+});
