@@ -110,9 +110,9 @@ function Ledger({ trial: { id, slug, status, seal, drawCount, lastHash } }: { tr
           </a>
         </p>
         <p className="max-w-[42em] text-quiet">{words.downloadNote}</p>
-        <pre className="mt-2 overflow-x-auto bg-panel p-3 font-mono text-[0.9375rem]">
-          {words.command(slug, [seal, drawCount, lastHash].join(","))}
-        </pre>
+        <p className="mt-2 max-w-[44em] break-all bg-panel p-3 text-[0.9375rem]">
+          <Code>{words.command(slug, [seal, drawCount, lastHash].join(","))}</Code>
+        </p>
       </section>
     </>
   );
