@@ -9,6 +9,54 @@ function frozen<T>(name: string): T {
 
 type Maybe<T> = T | T[];
 
+interface BinaryData {
+  grower: number[];
+  outing: number[];
+  arm: number[];
+  event: number[];
+}
+
+/** Coefficients are arm − first arm. */
+interface ConditionalFit {
+  coefficients: number[];
+  covariance: number[][];
+  logLikelihood: number;
+}
+
+interface CategoricalCases {
+  binary: {
+    data: BinaryData;
+    arms: number;
+    pair: { difference: number; logOddsRatio: number; outings: number };
+    conditional: ConditionalFit;
+  }[];
+  single: { data: BinaryData; arms: number; conditional: ConditionalFit & { clustered: number[][] } };
+  infert: ConditionalFit & { data: BinaryData; arms: number };
+  loss: { data: BinaryData; chiSquare: number; df: number; p: number };
+  wine: {
+    temp: number[];
+    contact: number[];
+    rating: number[];
+    thresholds: number[];
+    coefficients: number[];
+    covariance: number[][];
+    logLikelihood: number;
+  };
+  logit: { arm: number[]; band: number[]; growth: number[]; likelihoodRatio: number; df: number };
+  interaction: {
+    cells: { a: number; b: number }[];
+    estimates: number[];
+    variances: number[];
+    residualDf: number;
+    F: number;
+    df1: number;
+    p: number;
+  };
+  icc: { ratings: number[][]; values: number[] };
+  kappa: { table: number[][]; unweighted: number; quadratic: number };
+  crossover: number[];
+}
+
 interface ComparisonCases {
   families: (ArmMeans & {
     k: number;
@@ -30,6 +78,9 @@ interface ComparisonCases {
 
 /** By mvtnorm and multcomp, see comparisons.R. */
 export const comparisonCases = frozen<ComparisonCases>("comparisons");
+
+/** By survival, ordinal, metafor, psych and stats, see categorical.R. */
+export const categoricalCases = frozen<CategoricalCases>("categorical");
 
 /** By scipy, see studentized-range.py: [q, groups, df, cdf] and [upper tail, groups, df, q]. */
 export const studentizedRangeCases = frozen<{

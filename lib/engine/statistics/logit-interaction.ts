@@ -1,0 +1,136 @@
+import { addCurvature, fitCumulativeLogit, type OrdinalTerm, ordinalTerm } from "./cumulative-logit";
+import { fUpperTail } from "./distributions";
+import { type Cell, interactionContrasts } from "./joint-test";
+import { generalisedInverse, generalisedQuadraticForm } from "./symmetric";
+
+/** Graded boxes as columns of equal length; numbers from 0, growth 0–4. */
+export interface GradedBoxes {
+  readonly grower: ArrayLike<number>;
+  readonly band: ArrayLike<number>;
+  readonly arm: ArrayLike<number>;
+  readonly growth: ArrayLike<number>;
+}
+
+export interface LogitInteraction {
+  readonly method: "CUMULATIVE_LOGIT_SCORE";
+  /** U′V⁻U over growers, df its rank; null where `reason` stands. */
+  readonly chiSquare: number | null;
+  readonly df: number | null;
+  /** Of F = χ²(G − q)/(q(G − 1)) on q = df and G − q, G growers. */
+  readonly p: number | null;
+  readonly growers: number;
+  readonly reason: "NO_VARIATION" | "NOT_LINKED" | "SEPARATED" | "ONE_BAND" | "TOO_FEW_GROWERS" | null;
+}
+
+/**
+ * Do differences between recipes vary over climate groups on the cumulative-logit scale, where the ceiling of
+ * growth 0–4 can't make additive effects look like an interaction?
+ *
+ * The additive model (recipe + group, proportional odds) is fitted and the interaction tested by its efficient score
+ * summed by grower, U_g = s_γ − I_γθ I_θθ⁻¹ s_θ, with the growers' centred covariance as in Hotelling's T²: boxes
+ * of a grower may depend on each other in any way, and a cell without any growth does no harm, as no interaction
+ * has to be estimated. A check beside the mixed model: it averages over growers and outings.
+ */
+export function logitInteraction(boxes: GradedBoxes): LogitInteraction {
+  const { cells, cellOfBox } = cellsOf(boxes);
+  const categories = [...new Set(Array.from(boxes.growth))].sort((a, b) => a - b);
+  const category = Array.from(boxes.growth, (x) => categories.indexOf(x));
+  const growers = new Set(Array.from(boxes.grower)).size;
+  const refused = (reason: NonNullable<LogitInteraction["reason"]>): LogitInteraction => {
+    return { method: "CUMULATIVE_LOGIT_SCORE", chiSquare: null, df: null, p: null, growers, reason };
+  };
+  const contrasts = interactionContrasts(cells);
+  if (contrasts.length === 0) return refused("ONE_BAND");
+  const design = additiveDesign(cells);
+  const fit = fitCumulativeLogit({ design, row: cellOfBox, category, categories: categories.length });
+  if (!fit.ok) return refused(fit.reason);
+  // The whole model's parameters: (α, β) of the additive fit, then the interaction γ at 0.
+  const theta = [...fit.thresholds, ...fit.coefficients, ...contrasts.map(() => 0)];
+  const terms = cells.map((_, c) => {
+    const x = [...design[c]!, ...contrasts.map((contrast) => contrast[c]!)];
+    return categories.map((__, j) => ordinalTerm(x, j, categories.length, theta));
+  });
+  const efficient = efficientScores(
+    terms,
+    cellOfBox,
+    category,
+    boxes.grower,
+    theta.length - contrasts.length,
+  );
+  const U = contrasts.map((_, i) => efficient.reduce((sum, u) => sum + u[i]!, 0));
+  const V = centredSum(efficient, U);
+  const { value, rank: q } = generalisedQuadraticForm(U, V);
+  if (q === 0 || q < contrasts.length || growers <= 2 * q) return refused("TOO_FEW_GROWERS");
+  const chiSquare = value;
+  const p = fUpperTail((chiSquare * (growers - q)) / (q * (growers - 1)), q, growers - q);
+  return { method: "CUMULATIVE_LOGIT_SCORE", chiSquare, df: q, p, growers, reason: null };
+}
+
+function cellsOf({ arm, band }: GradedBoxes): { cells: Cell[]; cellOfBox: Int32Array } {
+  const places = new Map<string, number>();
+  const cells: Cell[] = [];
+  const cellOfBox = Int32Array.from(arm, (a, i) => {
+    const key = `${a}/${band[i]}`;
+    const known = places.get(key);
+    if (known !== undefined) return known;
+    places.set(key, cells.length);
+    return cells.push({ arm: a, band: band[i]! }) - 1;
+  });
+  return { cells, cellOfBox };
+}
+
+/** Indicators of arms and bands but the first of either; further ones are left out where cells don't link them. */
+function additiveDesign(cells: readonly Cell[]): number[][] {
+  const arms = [...new Set(cells.map(({ arm }) => arm))].slice(1);
+  const bands = [...new Set(cells.map(({ band }) => band))].slice(1);
+  return cells.map(({ arm, band }) => [
+    ...arms.map((a) => Number(a === arm)),
+    ...bands.map((b) => Number(b === band)),
+  ]);
+}
+
+/** Per grower, the score of γ less what the score of (α, β) explains of it; `nuisance` is their number. */
+function efficientScores(
+  terms: readonly (readonly OrdinalTerm[])[],
+  cellOfBox: Int32Array,
+  category: readonly number[],
+  grower: ArrayLike<number>,
+  nuisance: number,
+): number[][] {
+  const size = terms[0]![0]!.score.length;
+  const information = Array.from({ length: size }, () => new Array<number>(size).fill(0));
+  const byGrower = new Map<number, number[]>();
+  const boxes = terms.map((own) => own.map(() => 0));
+  category.forEach((j, i) => {
+    const cell = cellOfBox[i]!;
+    boxes[cell]![j]! += 1;
+    const own = byGrower.get(grower[i]!) ?? new Array<number>(size).fill(0);
+    byGrower.set(grower[i]!, own);
+    terms[cell]![j]!.score.forEach((s, k) => {
+      own[k]! += s;
+    });
+  });
+  terms.forEach((own, cell) => {
+    own.forEach((term, j) => {
+      addCurvature(information, term, boxes[cell]![j]!);
+    });
+  });
+  const inverse = generalisedInverse(information.slice(0, nuisance).map((row) => row.slice(0, nuisance)));
+  const projection = information
+    .slice(nuisance)
+    .map((row) => inverse.map((column) => column.reduce((sum, x, k) => sum + x * row[k]!, 0)));
+  return [...byGrower.values()].map((s) =>
+    projection.map((row, i) => s[nuisance + i]! - row.reduce((sum, x, k) => sum + x * s[k]!, 0)),
+  );
+}
+
+/** G/(G − 1) Σ (U_g − Ū)(U_g − Ū)′, the covariance of the sum U over G growers. */
+function centredSum(vectors: readonly (readonly number[])[], U: readonly number[]): number[][] {
+  const G = vectors.length;
+  return U.map((sumA, a) =>
+    U.map((sumB, b) => {
+      const raw = vectors.reduce((sum, u) => sum + u[a]! * u[b]!, 0);
+      return ((raw - (sumA * sumB) / G) * G) / (G - 1);
+    }),
+  );
+}
