@@ -2,7 +2,8 @@ import { jsonTexts, rankTexts } from "./packed-texts";
 import type { PoolTable } from "./pool-table";
 
 /**
- * Rows in the order of their canonical text (see `canonicalTable`), as row numbers. Members of the text stand in a
+ * Rows in the order of their canonical text (see `canonicalTable`), as row numbers; the table's labels stand in
+ * code-unit order. Members of the text stand in a
  * fixed order and each ends the same way, so that lines compare member by member: arm, available, band, box, clean
  * take and grower by counting sorts from the last to the first; outcome, outing, region and status where those
  * leave a tie.
@@ -50,7 +51,7 @@ function labelKey(
 ): Key {
   const rank = Int32Array.from(labels.keys());
   if (asText !== JSON.stringify || labels.some((label) => SORTS_OTHERWISE_IN_JSON.test(label))) {
-    const texts = labels.map(asText);
+    const texts = labels.map((label) => asText(label));
     const order = [...texts.keys()].sort((a, b) => (texts[a]! < texts[b]! ? -1 : 1));
     order.forEach((label, place) => {
       rank[label] = place;
