@@ -2,13 +2,16 @@ import type { DrawInputs, LedgerEntry } from "@/shared/schemas/draw";
 import type { DrawHistory } from "./draw";
 import { addToTally, type DrawTally, emptyTally } from "./tally";
 
+/** What a draw leaves for later ones. */
+export type EarlierDraw = Pick<LedgerEntry, "inputs" | "result" | "fetchAfterDays">;
+
 /**
  * What a ledger's entries say to the next draw, gathered entry by entry in their order. An entry that returns an
  * abandoned allocation is remembered by its outing, and counts in nothing else.
  */
 export class EarlierDraws {
   private readonly armIndex: ReadonlyMap<string, number>;
-  private readonly byOuting = new Map<string, LedgerEntry>();
+  private readonly byOuting = new Map<string, EarlierDraw>();
   private readonly tallies = new Map<string, DrawTally>();
   private readonly boxesByGroup = new Map<string, Map<string, number>>();
   private readonly metByHousehold = new Map<string, Map<string, number>>();
@@ -19,7 +22,7 @@ export class EarlierDraws {
   }
 
   /** The entry drawn for an outing, returns included. */
-  entryOf(outingId: string): LedgerEntry | undefined {
+  entryOf(outingId: string): EarlierDraw | undefined {
     return this.byOuting.get(outingId);
   }
 
@@ -40,7 +43,7 @@ export class EarlierDraws {
   }
 
   /** Throws when the result holds an arm that isn't the trial's. */
-  add(entry: LedgerEntry): void {
+  add(entry: EarlierDraw): void {
     const { climateGroup, region, household, returns, outingId } = entry.inputs;
     this.byOuting.set(outingId, entry);
     if (returns !== undefined) return;

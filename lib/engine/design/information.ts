@@ -53,58 +53,55 @@ export function precisionAfter(tally: DrawTally, armCount: number): Precision {
     m[i * v + i]! += RIDGE;
     for (let j = 0; j < v; j++) m[i * v + j]! += constant / v;
   }
-  const covariance = inverseOf(m, v);
+  invert(m, v);
   let spread = 0;
-  for (let i = 0; i < v; i++) spread += covariance[i * v + i]!;
+  for (let i = 0; i < v; i++) spread += m[i * v + i]!;
   return {
     draws: tally.draws,
-    covariance,
-    squared: squareOf(covariance, v),
+    covariance: m,
+    squared: squareOf(m, v),
     spread: spread - 1 / (RIDGE + constant),
   };
 }
 
 /**
- * By how much a block lowers the spread. The block adds Z′PZ to the information (Z its boxes × arms, P = I − J/k),
- * so the spread falls by tr (I + PG₀P)⁻¹ P(G²)₀P, where ₀ is the part of the block's boxes (Woodbury).
- * @param block the arm of each box, counted from 0.
+ * How much a block of k boxes is worth: the share of the spread that it removes, times the draws with it, which
+ * makes small and large groups alike. The block adds Z′PZ to the information (Z its boxes × arms, P = I − J/k), so
+ * the spread falls by tr (I + PG₀P)⁻¹ P(G²)₀P, where ₀ takes the rows and columns of the block's boxes (Woodbury).
+ * @returns a function of the block, the arm of each box counted from 0.
  */
-export function gainFrom(
-  { covariance, squared }: Precision,
+export function gainFunction(
+  { draws, covariance, squared, spread }: Precision,
   armCount: number,
-  block: readonly number[],
-): number {
-  const k = block.length;
-  const within = centredPart(covariance, armCount, block);
-  for (let i = 0; i < k; i++) within[i * k + i]! += 1;
-  const solved = inverseOf(within, k);
-  const weights = centredPart(squared, armCount, block);
-  let gain = 0;
-  for (let at = 0; at < k * k; at++) gain += solved[at]! * weights[at]!;
-  return gain;
+  k: number,
+): (block: readonly number[]) => number {
+  const inner = new Float64Array(k * k);
+  const weights = new Float64Array(k * k);
+  return (block) => {
+    centredPart(covariance, armCount, block, inner);
+    for (let i = 0; i < k; i++) inner[i * k + i]! += 1;
+    invert(inner, k);
+    centredPart(squared, armCount, block, weights);
+    let fall = 0;
+    for (let at = 0; at < k * k; at++) fall += inner[at]! * weights[at]!;
+    return ((draws + 1) * fall) / spread;
+  };
 }
 
-/** PA₀P: the rows and columns of the block's boxes, with row and column means taken out. */
-function centredPart(a: Matrix, armCount: number, block: readonly number[]): Matrix {
+/** Fills `part` with PA₀P: the rows and columns of the block's boxes, with row and column means taken out. */
+function centredPart(a: Matrix, armCount: number, block: readonly number[], part: Matrix): void {
   const k = block.length;
-  const part = new Float64Array(k * k);
-  const means = new Float64Array(k);
-  let mean = 0;
   for (let i = 0; i < k; i++) {
     const row = block[i]! * armCount;
     let sum = 0;
-    for (let j = 0; j < k; j++) {
-      const value = a[row + block[j]!]!;
-      part[i * k + j] = value;
-      sum += value;
-    }
-    means[i] = sum / k;
-    mean += means[i]! / k;
+    for (let j = 0; j < k; j++) sum += a[row + block[j]!]!;
+    for (let j = 0; j < k; j++) part[i * k + j] = a[row + block[j]!]! - sum / k;
   }
-  for (let i = 0; i < k; i++) {
-    for (let j = 0; j < k; j++) part[i * k + j]! -= means[i]! + means[j]! - mean;
+  for (let j = 0; j < k; j++) {
+    let sum = 0;
+    for (let i = 0; i < k; i++) sum += part[i * k + j]!;
+    for (let i = 0; i < k; i++) part[i * k + j]! -= sum / k;
   }
-  return part;
 }
 
 function squareOf(a: Matrix, v: number): Matrix {
@@ -120,22 +117,34 @@ function squareOf(a: Matrix, v: number): Matrix {
   return square;
 }
 
-/** The inverse of a positive definite matrix by Gauss–Jordan elimination, which needs no pivoting there. */
-function inverseOf(matrix: Matrix, v: number): Matrix {
-  const a = Float64Array.from(matrix);
+/**
+ * Puts the inverse of a positive definite matrix in its place, pivot after pivot down the diagonal (the sweep
+ * operator: Goodnight 1979, The American Statistician 33:149–158); such a matrix needs no other order. Only the
+ * lower triangle is worked on, and mirrored at the end.
+ */
+function invert(a: Matrix, v: number): void {
+  const column = new Float64Array(v);
   for (let p = 0; p < v; p++) {
-    const pivot = 1 / a[p * v + p]!;
-    a[p * v + p] = 1;
-    for (let j = 0; j < v; j++) a[p * v + j]! *= pivot;
+    const pivot = a[p * v + p]!;
+    for (let i = 0; i < v; i++) column[i] = i < p ? a[p * v + i]! : a[i * v + p]!;
     for (let i = 0; i < v; i++) {
       if (i === p) continue;
-      const factor = a[i * v + p]!;
-      if (factor === 0) continue;
-      a[i * v + p] = 0;
-      for (let j = 0; j < v; j++) a[i * v + j]! -= factor * a[p * v + j]!;
+      const factor = column[i]! / pivot;
+      for (let j = 0; j <= i; j++) a[i * v + j]! -= factor * column[j]!;
+    }
+    for (let i = 0; i < v; i++) {
+      if (i < p) a[p * v + i] = column[i]! / pivot;
+      else a[i * v + p] = column[i]! / pivot;
+    }
+    a[p * v + p] = -1 / pivot;
+  }
+  for (let i = 0; i < v; i++) {
+    for (let j = 0; j <= i; j++) {
+      const value = -a[i * v + j]!;
+      a[i * v + j] = value;
+      a[j * v + i] = value;
     }
   }
-  return a;
 }
 
 /**

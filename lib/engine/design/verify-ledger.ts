@@ -129,7 +129,16 @@ function startFault({ plan, planHash: published, seal, secretHex }: LedgerToChec
   if (secretHex !== undefined && (!isSecretHex(secretHex) || sealOf(secretHex) !== seal)) {
     return { ok: false, problem: "WRONG_SECRET", drawNumber: null };
   }
-  return planHash(plan) === published ? null : { ok: false, problem: "PLAN_CHANGED", drawNumber: null };
+  return givesHash(plan, published) ? null : { ok: false, problem: "PLAN_CHANGED", drawNumber: null };
+}
+
+function givesHash(plan: LedgerPlan, published: string): boolean {
+  try {
+    return planHash(plan) === published;
+  } catch {
+    // Text that canonical JSON can't carry (half a surrogate pair) never had a hash.
+    return false;
+  }
 }
 
 /** @param hashes where the chain starts, and then one hash per draw. */

@@ -1,3 +1,5 @@
+import type { DrawHistory, DrawResult } from "@/lib/engine/design/draw";
+import { emptyTally } from "@/lib/engine/design/tally";
 import { type DrawInputs, drawInputsSchema } from "@/shared/schemas/draw";
 
 const GRAINS = ["barley-pearl", "rye", "oats", "millet", "sorghum", "teff"];
@@ -23,4 +25,23 @@ export function someInputs(
     timeHash: "0".repeat(64),
     ...rest,
   });
+}
+
+/** Of a first draw in its climate group. */
+export const NO_HISTORY: DrawHistory = {
+  group: emptyTally(),
+  region: emptyTally(),
+  metByHousehold: new Map(),
+  returned: null,
+};
+
+export function armsOf(result: DrawResult): string[] {
+  if (!result.ok) throw new Error(`refused: ${result.reason}`);
+  return result.placements.map((placement) => placement.arm);
+}
+
+export function timesTaken(arms: readonly string[]): Map<string, number> {
+  const times = new Map<string, number>();
+  for (const arm of arms) times.set(arm, (times.get(arm) ?? 0) + 1);
+  return times;
 }

@@ -1,202 +1,46 @@
 import { describe, expect, test } from "vitest";
-import { DRAW_ALGORITHM, type DrawResult, drawAllocation, drawRule } from "@/lib/engine/design/draw";
-import { drawSource, seededSource } from "@/lib/engine/random/source";
-import { type DrawInputs, drawInputsSchema } from "@/shared/schemas/draw";
-import reference from "../../fixtures/reference/random/draw-1.json";
-import { chiSquareOfEqualCells } from "../random/chi-square";
-import { someInputs } from "./draw-inputs";
+import { designOf } from "@/lib/engine/design/draw";
+import { DRAW_ALGORITHM, drawAllocation, drawRule } from "@/lib/engine/design/rules";
+import { seededSource } from "@/lib/engine/random/source";
+import { storedPlanSchema } from "@/shared/schemas/plan";
+import bothRules from "../../fixtures/reference/draw/ledger-both-rules.json";
+import staged from "../../fixtures/reference/draw/ledger-staged.json";
+import { NO_HISTORY, someInputs } from "./draw-inputs";
 
-function armsOf(result: DrawResult): string[] {
-  if (!result.ok) throw new Error(`refused: ${result.reason}`);
-  return result.placements.map((placement) => placement.arm);
-}
+const DESIGN = { meetAgainShare: 0, fetchAfterDays: null };
 
-function timesTaken(arms: readonly string[]): Map<string, number> {
-  const times = new Map<string, number>();
-  for (const arm of arms) times.set(arm, (times.get(arm) ?? 0) + 1);
-  return times;
-}
-
-describe("rule grainlot-draw/1 never changes", () => {
-  // Frozen results of an independent implementation: fixtures/reference/random/generate.py.
-  test.each(reference.entries)("draw $number comes out as frozen", (entry) => {
-    const inputs = drawInputsSchema.parse(entry.inputs);
-    const random = drawSource({
-      secretHex: reference.secretHex,
-      trialId: reference.trialId,
-      drawNumber: entry.number,
-    });
-    expect(drawRule("grainlot-draw/1")?.(inputs, random)).toEqual({ ok: true, placements: entry.result });
-  });
-
-  test("new draws are made by a rule that can be replayed", () => {
-    const inputs = someInputs({ drawnBefore: [0, 1, 0, 2, 0, 0], boxes: 5 });
-    expect(drawRule(DRAW_ALGORITHM)?.(inputs, seededSource("s"))).toEqual(
-      drawAllocation(inputs, seededSource("s")),
-    );
-    expect(drawRule("grainlot-draw/0")).toBeUndefined();
-  });
+test("new draws are made by a rule that can be replayed, and an unknown rule is not guessed at", () => {
+  expect(drawRule(DRAW_ALGORITHM)).toBe(drawAllocation);
+  expect(drawRule("grainlot-draw/0")).toBeUndefined();
+  expect(drawRule("constructor")).toBeUndefined();
 });
 
-describe("which arms are taken", () => {
-  test("arms repeat only when boxes outnumber them, and then as evenly as can be", () => {
-    for (let boxes = 2; boxes <= 12; boxes++) {
-      for (const arms of [2, 3, 4, 6, 12]) {
-        const inputs = someInputs({ drawnBefore: new Array(arms).fill(0), boxes });
-        const taken = armsOf(drawAllocation(inputs, seededSource(`${boxes} of ${arms}`)));
-        const times = [...timesTaken(taken).values()];
-        expect(taken).toHaveLength(boxes);
-        expect(times).toHaveLength(Math.min(boxes, arms));
-        expect(Math.max(...times)).toBe(Math.ceil(boxes / arms));
-        expect(Math.min(...times)).toBe(Math.max(1, Math.floor(boxes / arms)));
-      }
-    }
-  });
-
-  test("the least drawn come first", () => {
-    const inputs = someInputs({ drawnBefore: [5, 2, 9, 3, 2, 7], boxes: 3 });
-    for (let i = 0; i < 50; i++) {
-      expect(armsOf(drawAllocation(inputs, seededSource(`${i}`))).sort()).toEqual([
-        "arm-2",
-        "arm-4",
-        "arm-5",
-      ]);
-    }
-  });
-
-  test("boxes beyond a whole round go to the least drawn", () => {
-    const inputs = someInputs({ drawnBefore: [4, 1, 4, 2], boxes: 10 });
-    const times = timesTaken(armsOf(drawAllocation(inputs, seededSource("ten"))));
-    expect(Object.fromEntries(times)).toEqual({ "arm-1": 2, "arm-2": 3, "arm-3": 2, "arm-4": 3 });
-  });
-
-  test("only arms whose grain is at hand are taken, though others were drawn less", () => {
-    const inputs = someInputs({
-      drawnBefore: [0, 0, 9, 9, 0, 0],
-      boxes: 4,
-      grainsAtHand: ["rye", "wild-rice"],
-    });
-    expect(armsOf(drawAllocation(inputs, seededSource("rye"))).sort()).toEqual([
-      "arm-3",
-      "arm-3",
-      "arm-4",
-      "arm-4",
-    ]);
-  });
-
-  test("with all grains at hand no two arms of a group are ever more than one box apart", () => {
-    const random = seededSource("arrivals");
-    for (const arms of [2, 3, 5, 6, 12, 24]) {
-      const drawnBefore = new Array<number>(arms).fill(0);
-      for (let outing = 1; outing <= 200; outing++) {
-        const inputs = someInputs({ drawnBefore, outing, boxes: 2 + random.below(11) });
-        for (const arm of armsOf(drawAllocation(inputs, random))) drawnBefore[Number(arm.slice(4)) - 1]! += 1;
-        expect(Math.max(...drawnBefore) - Math.min(...drawnBefore)).toBeLessThanOrEqual(1);
-      }
-    }
-  });
+test("a plan says how often households meet an arm again and which fetch days are drawn; the first form says neither", () => {
+  expect(designOf(storedPlanSchema.parse(bothRules.plan))).toEqual(DESIGN);
+  const plan = storedPlanSchema.parse(staged.plan);
+  expect(designOf(plan)).toEqual({ meetAgainShare: 0.4, fetchAfterDays: [4, 6, 9] });
+  const sameDay = storedPlanSchema.parse({ ...staged.plan, fetchRule: { kind: "same-day", afterDays: 5 } });
+  expect(designOf(sameDay)).toEqual({ meetAgainShare: 0.4, fetchAfterDays: null });
 });
 
-describe("what a draw depends on", () => {
-  test("same inputs and same source, same draw; another draw number, another draw", () => {
-    const inputs = someInputs({ drawnBefore: new Array(12).fill(0), boxes: 12 });
-    const key = { secretHex: "5a".repeat(32), trialId: "t", drawNumber: 1 };
-    const first = drawAllocation(inputs, drawSource(key));
-    expect(drawAllocation(structuredClone(inputs), drawSource(key))).toEqual(first);
-    expect(drawAllocation(inputs, drawSource({ ...key, drawNumber: 2 }))).not.toEqual(first);
-  });
-
-  test("relabelled arms and grains give the relabelled result", () => {
-    const random = seededSource("labels");
-    for (let i = 0; i < 200; i++) {
-      const counts = Array.from({ length: 2 + random.below(10) }, () => random.below(3));
-      const inputs = someInputs({ drawnBefore: counts, boxes: 2 + random.below(11) });
-      const newNames = random.shuffle(inputs.arms.map((_, j) => `z${j}`));
-      const newName = new Map(inputs.arms.map((arm, j) => [arm.code, newNames[j]!]));
-      const relabelled: DrawInputs = {
-        ...inputs,
-        grainsAtHand: inputs.grainsAtHand.map((grain) => `g-${grain}`),
-        arms: inputs.arms.map((arm) => ({
-          ...arm,
-          code: newName.get(arm.code)!,
-          grain: `g-${arm.grain}`,
-        })),
-      };
-      expect(armsOf(drawAllocation(relabelled, seededSource(`${i}`)))).toEqual(
-        armsOf(drawAllocation(inputs, seededSource(`${i}`))).map((arm) => newName.get(arm)),
-      );
-    }
-  });
-
-  test("household, outing, region and time move nothing", () => {
-    const inputs = someInputs({ drawnBefore: [0, 0, 1, 1], boxes: 3 });
-    const other = {
-      ...inputs,
-      outingId: "018f3a5e-0000-7000-8000-0000000000ee",
-      household: "h-9",
-      region: "south",
-      timeHash: "f".repeat(64),
-    };
-    expect(drawAllocation(other, seededSource("s"))).toEqual(drawAllocation(inputs, seededSource("s")));
-  });
-});
-
-describe("chance", () => {
-  // Upper critical values at 0.001: NIST/SEMATECH e-Handbook of Statistical Methods, section 1.3.6.7.4.
-  test("every three of six equal arms are equally likely: 100,000 draws, 19 df, critical value 43.820", () => {
-    const inputs = someInputs({ drawnBefore: new Array(6).fill(2), boxes: 3 });
-    const random = seededSource("three of six");
-    const subsets = new Map<string, number>();
-    const atFirstPlace = new Map<string, number>();
-    for (let i = 0; i < 100_000; i++) {
-      const arms = armsOf(drawAllocation(inputs, random));
-      atFirstPlace.set(arms[0]!, (atFirstPlace.get(arms[0]!) ?? 0) + 1);
-      const subset = arms.sort().join();
-      subsets.set(subset, (subsets.get(subset) ?? 0) + 1);
-    }
-    expect(subsets.size).toBe(20);
-    expect(chiSquareOfEqualCells([...subsets.values()])).toBeLessThan(43.82);
-    // Place in the set is by chance too: 5 df, critical value 20.515.
-    expect(chiSquareOfEqualCells([...atFirstPlace.values()])).toBeLessThan(20.515);
-  });
-
-  test("an arm that is sure to be taken may stand anywhere: 100,000 draws, 3 df, critical value 16.266", () => {
-    const inputs = someInputs({ drawnBefore: [0, 3, 3, 3, 3, 3], boxes: 4 });
-    const random = seededSource("place of the sure arm");
-    const counts = [0, 0, 0, 0];
-    for (let i = 0; i < 100_000; i++) counts[armsOf(drawAllocation(inputs, random)).indexOf("arm-1")]! += 1;
-    expect(counts.reduce((sum, count) => sum + count, 0)).toBe(100_000);
-    expect(chiSquareOfEqualCells(counts)).toBeLessThan(16.266);
-  });
-});
-
-describe("refusals", () => {
+describe.each(["grainlot-draw/1", "grainlot-draw/2"])("%s refuses", (algorithm) => {
   const inputs = someInputs({ drawnBefore: [0, 0, 0, 0] });
+  const drawn = (changed: Partial<typeof inputs>) =>
+    drawRule(algorithm)!({ ...inputs, ...changed }, seededSource("s"), NO_HISTORY, DESIGN);
 
   test.each([1, 0, 13, 2.5, Number.NaN])("a set of %d boxes", (boxes) => {
-    expect(drawAllocation({ ...inputs, boxes }, seededSource("s"))).toEqual({
-      ok: false,
-      reason: "BAD_BOX_COUNT",
-      remedy: "CHOOSE_2_TO_12_BOXES",
-    });
+    expect(drawn({ boxes })).toEqual({ ok: false, reason: "BAD_BOX_COUNT", remedy: "CHOOSE_2_TO_12_BOXES" });
   });
 
   test("no grain of the trial at hand", () => {
     for (const grainsAtHand of [[], ["wild-rice"]]) {
-      expect(drawAllocation({ ...inputs, grainsAtHand }, seededSource("s"))).toEqual({
-        ok: false,
-        reason: "NO_ARM_POSSIBLE",
-        remedy: "GET_GRAIN_OF_THIS_TRIAL",
-      });
+      const refusal = { ok: false, reason: "NO_ARM_POSSIBLE", remedy: "GET_GRAIN_OF_THIS_TRIAL" };
+      expect(drawn({ grainsAtHand })).toEqual(refusal);
     }
   });
 
-  test("only one arm can be cooked: the set would compare nothing", () => {
-    const oneOfRye = { ...inputs, arms: inputs.arms.slice(0, 3), grainsAtHand: ["rye"] };
-    expect(drawAllocation(oneOfRye, seededSource("s"))).toEqual({
-      ok: false,
-      reason: "ONE_ARM_ONLY",
-      remedy: "GET_GRAIN_OF_ANOTHER_ARM",
-    });
+  test("only one arm that can be cooked: the set would compare nothing", () => {
+    const refusal = { ok: false, reason: "ONE_ARM_ONLY", remedy: "GET_GRAIN_OF_ANOTHER_ARM" };
+    expect(drawn({ arms: inputs.arms.slice(0, 3), grainsAtHand: ["rye"] })).toEqual(refusal);
   });
 });

@@ -1,12 +1,17 @@
 import { describe, expect, test } from "vitest";
-import { appendDraw, chainStart, receiptOf, sealOf, timeHashOf } from "@/lib/engine/design/ledger";
+import { designOf } from "@/lib/engine/design/draw";
+import { EarlierDraws } from "@/lib/engine/design/history";
+import { appendDraw, chainStart, entryHash, receiptOf, sealOf, timeHashOf } from "@/lib/engine/design/ledger";
 import { canonicalHash, sha256HexOfBytes } from "@/lib/engine/random/hash";
 import { drawReceiptSchema, ledgerEntrySchema } from "@/shared/schemas/draw";
+import { ledgerFileSchema } from "@/shared/schemas/ledger-file";
+import staged from "../../fixtures/reference/draw/ledger-staged.json";
 import reference from "../../fixtures/reference/random/draw-1.json";
-import { someInputs } from "./draw-inputs";
+import { NO_HISTORY, someInputs } from "./draw-inputs";
 
 const { secretHex, trialId, planHash, seal } = reference;
 const trial = { trialId, planHash, seal };
+const DESIGN = { meetAgainShare: 0, fetchAfterDays: null };
 
 describe("sealed ledger", () => {
   test("the seal is SHA-256 of the secret's bytes, as the independent implementation has it", () => {
@@ -15,13 +20,30 @@ describe("sealed ledger", () => {
     expect(() => sealOf("1234")).toThrow(RangeError);
   });
 
-  test("appending the frozen inputs gives the frozen chain, hash by hash", () => {
+  test("appending the frozen inputs gives the frozen chain, hash by hash, returns and fetch days included", () => {
+    const {
+      trial: named,
+      plan,
+      planHash: published,
+      seal: publishedSeal,
+      secret,
+      entries,
+    } = ledgerFileSchema.parse(staged);
+    const sealed = { trialId: named.id, planHash: published, seal: publishedSeal };
+    const earlier = new EarlierDraws(plan.arms.map(({ code }) => code));
     let previous = null;
-    for (const frozen of reference.entries.map((entry) => ledgerEntrySchema.parse(entry))) {
-      const appended = appendDraw(trial, previous, secretHex, frozen.inputs);
+    for (const frozen of entries) {
+      const { inputs } = frozen;
+      const appended = appendDraw(sealed, designOf(plan), previous, secret!, inputs, earlier.of(inputs));
       expect(appended).toEqual({ ok: true, entry: frozen });
+      earlier.add(frozen);
       previous = frozen;
     }
+    expect(entries.filter(({ inputs }) => inputs.returns !== undefined)).toHaveLength(5);
+  });
+
+  test("entries of the first rule keep their hashes", () => {
+    for (const entry of reference.entries) expect(entryHash(ledgerEntrySchema.parse(entry))).toBe(entry.hash);
   });
 
   test("an entry's hash is the canonical hash of its other members", () => {
@@ -42,7 +64,7 @@ describe("sealed ledger", () => {
 
   test("a refused draw adds no entry", () => {
     const inputs = someInputs({ drawnBefore: [0, 0, 0, 0], grainsAtHand: [] });
-    expect(appendDraw(trial, null, secretHex, inputs)).toMatchObject({
+    expect(appendDraw(trial, DESIGN, null, secretHex, inputs, NO_HISTORY)).toMatchObject({
       ok: false,
       reason: "NO_ARM_POSSIBLE",
     });
@@ -50,7 +72,19 @@ describe("sealed ledger", () => {
 
   test("drawing from a secret that is not behind the seal is a fault", () => {
     const inputs = someInputs({ drawnBefore: [0, 0] });
-    expect(() => appendDraw(trial, null, "00".repeat(32), inputs)).toThrow(/secret behind the seal/);
+    expect(() => appendDraw(trial, DESIGN, null, "00".repeat(32), inputs, NO_HISTORY)).toThrow(
+      /secret behind the seal/,
+    );
+  });
+
+  test("a return without what it returns is a fault, and so is an allocation nothing asked to return", () => {
+    const inputs = someInputs({ drawnBefore: [0, 0] });
+    const { outingId: returns } = someInputs({ drawnBefore: [0, 0], outing: 9 });
+    expect(() => appendDraw(trial, DESIGN, null, secretHex, { ...inputs, returns }, NO_HISTORY)).toThrow(
+      /returns/,
+    );
+    const history = { ...NO_HISTORY, returned: { result: [{ position: 1, arm: "arm-1" }] } };
+    expect(() => appendDraw(trial, DESIGN, null, secretHex, inputs, history)).toThrow(/returns/);
   });
 
   test("the receipt names the draw and carries nothing of its inputs or result", () => {
@@ -81,6 +115,14 @@ test("ledger forms refuse what does not belong to them", () => {
   const entry = reference.entries[0]!;
   expect(ledgerEntrySchema.safeParse(entry).success).toBe(true);
   const { inputs } = entry;
+  for (const changed of [
+    { ...entry, algorithm: "two words" },
+    { ...entry, algorithm: "\ud800" },
+    { ...entry, fetchAfterDays: 0 },
+    { ...entry, inputs: { ...inputs, returns: "draw 3" } },
+  ]) {
+    expect(ledgerEntrySchema.safeParse(changed).success).toBe(false);
+  }
   for (const changed of [
     { ...inputs, email: "someone@example.org" },
     { ...inputs, household: "someone@example.org" },
