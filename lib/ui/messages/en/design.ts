@@ -1,19 +1,19 @@
 import type { DesignKind, EfficiencyBound, PlannerFactor } from "@/shared/schemas/planner";
 
 const kinds: Readonly<Record<DesignKind, string>> = {
-  complete: "complete sets",
-  balanced: "balanced incomplete sets",
-  resolvable: "resolvable incomplete sets",
-  cyclic: "cyclic incomplete sets",
-  optimised: "searched incomplete sets",
+  complete: "complete",
+  balanced: "balanced",
+  resolvable: "resolvable",
+  cyclic: "cyclic",
+  optimised: "searched",
 };
 
 const kindNotes: Readonly<Record<DesignKind, string>> = {
-  complete: "every set holds every recipe",
-  balanced: "every two recipes meet equally often",
-  resolvable: "sets go together to rounds that hold every recipe once",
-  cyclic: "one set moved on from recipe to recipe",
-  optimised: "found by a search that swaps recipes between sets",
+  complete: "Complete: every set holds every recipe.",
+  balanced: "Balanced: incomplete sets in which every two recipes meet equally often.",
+  resolvable: "Resolvable: incomplete sets that go together to rounds holding every recipe once.",
+  cyclic: "Cyclic: incomplete sets, each the one before moved on by a recipe.",
+  optimised: "Searched: incomplete sets found by swapping recipes between sets while that tells more.",
 };
 
 const factors: Readonly<Record<PlannerFactor, string>> = {
@@ -40,7 +40,6 @@ export const designMessages = {
   backToTrial: "Back to the trial",
 
   form: {
-    title: "What you expect",
     change: "Change what you expect",
     recipes: "Recipes",
     asGrid: "Grains by water",
@@ -54,7 +53,6 @@ export const designMessages = {
     minutes: "Cooking times",
     minutesHint: "Minutes, if they differ between recipes; else leave empty",
     count: "Number of recipes",
-    boxes: "Boxes in a set",
     boxesMin: "Fewest boxes in a set",
     boxesMax: "Most boxes in a set",
     groups: "Growers you expect, by climate group",
@@ -105,7 +103,6 @@ export const designMessages = {
   inEachHeading: "In each climate group",
   groupsDiffer: "growers by climate group as below",
 
-  found: "What it could find",
   advice: {
     title: "In words",
     for: (group: string) => `${group}: `,
@@ -134,10 +131,9 @@ export const designMessages = {
   },
 
   designs: "Designs",
-  where: (groups: readonly string[]) => groups.join("; "),
   together: "All climate groups together",
   togetherNote: "As if recipes did the same everywhere.",
-  designName: (kind: DesignKind, boxes: number) => `${kinds[kind]} of ${boxes}`,
+  designName: (kind: DesignKind, boxes: number) => `${kinds[kind]}, ${boxes} boxes`,
   kindNotes,
   designsCaption: (where: string) => `Designs, ${where}; the best first`,
   findsCaption: (where: string) => `What each can find, ${where}`,
@@ -161,16 +157,15 @@ export const designMessages = {
     "Efficiency E compares a design with complete sets of as many boxes that vary as little: 1 is the most; “at most” is what no design of these sizes can pass.",
     "Chances are those of the t test between two recipes (growers as the unit, grower by recipe counted), the F test that any two differ so much, two one-sided tests within the margin, and a simulated clustered test of clean growth. Where ± stands, growers’ arrivals were simulated, with the error of that; else it is the formula for even arrivals.",
   ],
-  bounds,
+  boundIs: (by: EfficiencyBound) => `Its efficiency is limited ${bounds[by]}.`,
   yes: "yes",
   no: "no",
   notReached: "not within reach",
   byItself: "none: it happens by itself",
   notWithTheseSets: "not with these sets",
   needed: (n: string, boxes: string) => `${n} (${boxes} boxes)`,
-  withError: (chance: string, error: string) => `${chance} ± ${error}`,
+  withError: (chance: string, error: string) => `${chance}\u00a0±\u00a0${error}`,
   range: (min: string, max: string) => (min === max ? min : `${min} to ${max}`),
-  plusMinus: (width: string) => `±${width}`,
   notThere: "–",
   factors: (list: string) => `Between levels of one factor it is easier: ${list}.`,
   factorChance: (factor: PlannerFactor, chance: string) => `${factors[factor]} ${chance}`,
@@ -197,7 +192,6 @@ export const designMessages = {
     growersThere: (n: string) => `${n} growers`,
     point: (n: number, chance: string) => `${n} growers ${chance}`,
   },
-  look: (design: string) => `Show ${design}`,
   shown: "shown below",
 
   take: {
@@ -214,7 +208,7 @@ export const designMessages = {
 
   soFar: {
     title: "How the design stands",
-    lead: "How the design stands: balance and links between recipes in each climate group, and how wide an interval will be. Nothing here knows how anything grew.",
+    lead: "Balance and links between recipes in each climate group, and how wide an interval will be. Nothing here knows how anything grew.",
     none: "No set of boxes has been drawn yet, so there is nothing to see.",
     caption: "The design by climate group",
     columns: {

@@ -68,7 +68,6 @@ export const leadMessages = {
   },
   draft: {
     lead: "A draft. Only you see it. Nothing is fixed before you open it.",
-    steps: "What is left to do",
     recipes: "Recipes",
     seats: (seats: number) => `${seats} seats`,
     noRecipes: "No recipe yet. A trial compares at least two.",

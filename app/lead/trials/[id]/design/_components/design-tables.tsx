@@ -81,7 +81,7 @@ function numeric(key: keyof typeof words.columns): TableColumn {
 function DesignName({ design, isChosen, href }: { design: PlannerDesign; isChosen: boolean; href: string }) {
   const name = words.designName(design.kind, design.boxesPerSet);
   return (
-    <span className="block min-w-[11em]">
+    <span className="block min-w-[6em]">
       {isChosen ? (
         <>
           {name} <span className="block font-normal text-quiet">{words.shown}</span>

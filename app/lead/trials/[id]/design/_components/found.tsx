@@ -5,7 +5,13 @@ import { Notice } from "@/lib/ui/components/notice";
 import { decimal, percent } from "@/lib/ui/format";
 import { designMessages as words } from "@/lib/ui/messages/en/design";
 import type { PlanChoices } from "@/shared/schemas/plan";
-import type { PlannerDesign, PlannerFigures, PlannerRequest, PlannerResult } from "@/shared/schemas/planner";
+import {
+  DESIGN_KINDS,
+  type PlannerDesign,
+  type PlannerFigures,
+  type PlannerRequest,
+  type PlannerResult,
+} from "@/shared/schemas/planner";
 import { adviceByGroup } from "./advice-words";
 import { Curve } from "./curve";
 import { DesignTables, withError } from "./design-tables";
@@ -43,11 +49,7 @@ export function Found(props: Props) {
           <Curve place={place} design={chosen} />
         </PlaceFigures>
       ))}
-      {words.columnNotes.map((note) => (
-        <p key={note} className="mb-2 max-w-[44em] text-[0.9375rem] text-quiet">
-          {note}
-        </p>
-      ))}
+      <Notes designs={result.designs} />
       {basis ? (
         <TakeFigures
           trialId={trialId}
@@ -88,6 +90,25 @@ function withDesign(query: string, design: string): string {
   const params = new URLSearchParams(query);
   params.set("design", design);
   return params.toString();
+}
+
+/** What the columns and the kinds of design mean. */
+function Notes({ designs }: { designs: readonly PlannerDesign[] }) {
+  const kinds = DESIGN_KINDS.filter((kind) => designs.some((design) => design.kind === kind));
+  return (
+    <div className="max-w-[44em] text-[0.9375rem] text-quiet">
+      {words.columnNotes.map((note) => (
+        <p key={note} className="mb-2">
+          {note}
+        </p>
+      ))}
+      <ul>
+        {kinds.map((kind) => (
+          <li key={kind}>{words.kindNotes[kind]}</li>
+        ))}
+      </ul>
+    </div>
+  );
 }
 
 function Advice({ result, groupNames }: Pick<Props, "result" | "groupNames">) {
@@ -131,7 +152,10 @@ function Checked({ figures }: { figures: PlannerFigures | null }) {
           )}
         </p>
       ) : null}
-      <p>{words.worstPair(percent(growth.worstPairPower), decimal(growth.df, 0))}</p>
+      <p>
+        {words.worstPair(percent(growth.worstPairPower), decimal(growth.df, 0))}{" "}
+        {words.boundIs(figures.efficiencyBound.by)}
+      </p>
     </div>
   );
 }
