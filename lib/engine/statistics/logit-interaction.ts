@@ -1,6 +1,6 @@
 import { addCurvature, fitCumulativeLogit, type OrdinalTerm, ordinalTerm } from "./cumulative-logit";
 import { fUpperTail } from "./distributions";
-import { type Cell, interactionContrasts } from "./joint-test";
+import { type Cell, interactionContrasts } from "./interaction-contrasts";
 import { generalisedInverse, generalisedQuadraticForm } from "./symmetric";
 
 /** Graded boxes as columns of equal length; numbers from 0, growth 0–4. */

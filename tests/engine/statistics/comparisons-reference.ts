@@ -47,14 +47,13 @@ interface CategoricalCases {
     cells: { a: number; b: number }[];
     estimates: number[];
     variances: number[];
-    residualDf: number;
     F: number;
     df1: number;
-    p: number;
   };
   icc: { ratings: number[][]; values: number[] };
   kappa: { table: number[][]; unweighted: number; quadratic: number };
   crossover: number[];
+  bcg: { yi: number[]; vi: number[]; blups: { tau: number; pred: number[]; se: number[] }[] };
 }
 
 interface ComparisonCases {
