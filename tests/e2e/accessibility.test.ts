@@ -39,6 +39,8 @@ const pages: readonly [who: keyof typeof people, path: () => string][] = [
   ["nobody", () => `/trials/${DEMO_OPEN_TRIAL.slug}`],
   ["nobody", () => `/trials/${DEMO_OPEN_TRIAL.slug}/results`],
   ["nobody", () => `/trials/${DEMO_CLOSED_TRIAL.slug}/results`],
+  ["nobody", () => `/trials/${DEMO_OPEN_TRIAL.slug}/proof?receipt=none`],
+  ["nobody", () => `/trials/${DEMO_CLOSED_TRIAL.slug}/proof`],
   ["nobody", () => "/sign-in"],
   ["nobody", () => "/sign-up"],
   ["nobody", () => "/forgot-password"],
