@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { poolAnalysisSchema } from "./pool-analysis";
 
 /**
  * One box as the pool sees it. `grower` is the household's pseudonym: it is the unit the figures are counted in.
@@ -147,7 +148,8 @@ export const poolResultSchema = z.object({
     sha256: z.string().regex(/^[0-9a-f]{64}$/),
     reason,
   }),
-  model: z.null(),
+  /** The fitted model and all that rests on it; null in results stored by engines before grainlot-pool 2. */
+  analysis: poolAnalysisSchema.nullable().default(null),
   cells: z.array(armSummary.extend({ band: z.string() })),
   regions: z.array(armSummary.extend({ region: z.string() })),
   overall: z.array(armSummary),

@@ -2,12 +2,12 @@ import type { PoolResult } from "@/shared/schemas/pool";
 
 /** The result as JSON for other programs: figures by band and arm, rank test, losses. Missing numbers are null. */
 export function jsonReport(result: PoolResult): string {
-  const { engine, data, model, cells, rank, loss } = result;
+  const { engine, data, analysis, cells, rank, loss } = result;
   const { clustered } = rank;
   const report = {
     engine,
     data: { rows: data.rows, analysed: data.analysed, lost: data.lost, sha256: data.sha256 },
-    model,
+    model: analysis?.model ?? null,
     cells: cells.map(({ band, arm, mean }) => ({
       band,
       arm,

@@ -62,7 +62,7 @@ export function poolTrial(given: readonly PoolRow[], options: PoolOptions = {}):
       sha256,
       reason,
     },
-    model: null,
+    analysis: null,
     cells: withGroups(rows, bandOf, (band, own) =>
       withGroups(own, armOf, (arm, cell) => ({ band, ...summariseArm(arm, cell, level) })),
     ).flat(),
