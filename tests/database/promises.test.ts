@@ -122,6 +122,7 @@ const appendOnly = [
   "grade",
   "pool_result",
   "audit_entry",
+  "plan_amendment",
 ];
 
 describe("what is written once stays", () => {
