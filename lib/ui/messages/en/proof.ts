@@ -59,8 +59,8 @@ const problems: Readonly<Record<LedgerProblem, { readonly what: string; readonly
       "Up to this pick it hangs together, but it is not the chain whose last fingerprint was published: it was rewritten.",
   },
   OTHER_TRIAL: {
-    what: "This is the ledger of another trial.",
-    meaning: "Its seal is not the one published for this trial.",
+    what: "The seal is not the one published for this trial.",
+    meaning: "The ledger is another trial's, or was made up under another secret.",
   },
 };
 

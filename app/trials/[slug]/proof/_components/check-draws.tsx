@@ -71,7 +71,7 @@ function Progress({ state }: { state: CheckState }) {
     <div className="mb-5 max-w-[30em]">
       <p className="mb-1">{draws === null ? words.fetching : words.checking(whole(checked), whole(draws))}</p>
       <progress
-        className="h-3 w-full accent-act"
+        className="h-3 w-full appearance-none bg-line [&::-moz-progress-bar]:bg-act [&::-webkit-progress-bar]:bg-line [&::-webkit-progress-value]:bg-act"
         aria-label={words.progressLabel}
         max={draws ?? undefined}
         value={draws === null ? undefined : checked}
