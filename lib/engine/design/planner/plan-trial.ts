@@ -18,7 +18,7 @@ import type { Aims } from "./prospect";
 
 /** Simulation takes time: only the best designs get it, and so many simulated boxes in all. */
 const SIMULATED_DESIGNS = 4;
-const SIMULATED_BOXES = 1_500_000;
+const SIMULATED_BOXES = 1_000_000;
 const RUNS = { min: 200, max: 2000 } as const;
 /** Sets shown of each design. */
 const SHOWN_SETS = 24;
@@ -158,7 +158,8 @@ function simulate(
   seed: string,
 ): Simulated {
   const { setsByGrower, arms, information, growers } = dealt;
-  if (growers < 2) return NOTHING_SIMULATED;
+  const closedFormOnly = design.kind === "complete" && request.cleanTake === null;
+  if (growers < 2 || closedFormOnly) return NOTHING_SIMULATED;
   const scale = growers / setsByGrower.length;
   const pairs = pairVariances(
     information.map((x) => x / scale),
