@@ -20,7 +20,7 @@ export interface Start {
   readonly curvature: readonly (readonly number[])[];
 }
 
-/** Half of slope′·curvature⁻¹·slope: about how far above its minimum the function still is. */
+/** Where no other is given: half of slope′·curvature⁻¹·slope, about how far above its minimum the function still is. */
 const TOLERANCE = 1e-13;
 const MAX_STEPS = 200;
 /** The longest step along one coordinate, and the largest value of one; both for logarithmic scales. */
@@ -36,6 +36,7 @@ export const UPPER = 20;
 export function minimise<T extends SlopedValue>(
   f: (x: readonly number[]) => T | null,
   start: Start,
+  tolerance = TOLERANCE,
 ): Minimum<T> {
   let x = start.x;
   const first = f(x);
@@ -46,7 +47,7 @@ export function minimise<T extends SlopedValue>(
   for (let step = 0; step < MAX_STEPS; step++) {
     const direction = descent(x, at.slope, curvature);
     const decrease = -dot(direction, at.slope) / 2;
-    if (decrease < TOLERANCE) return { x, at, curvature, evaluations, converged: true };
+    if (decrease < tolerance) return { x, at, curvature, evaluations, converged: true };
     const longest = Math.max(...direction.map(Math.abs));
     let length = Math.min(1, MAX_STRIDE / longest);
     let next: { x: number[]; at: T } | null = null;

@@ -71,6 +71,7 @@ function checkOutings(columns: PoolColumns, { rows, outingStart }: OutingOrder):
     seen[outing] = 1;
     for (let i = outingStart[o]! + 1; i < outingStart[o + 1]!; i++) {
       const row = rows[i]!;
+      alike &&= columns.grower[row] === columns.grower[first];
       alike &&= columns.band[row] === columns.band[first];
       alike &&= columns.availability[row] === columns.availability[first];
     }

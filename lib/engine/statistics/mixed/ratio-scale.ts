@@ -24,9 +24,9 @@ export class RatioScale {
     return ratios;
   }
 
-  /** The x of one ratio for every term. */
-  at(ratio: number): number[] {
-    return this.#boxesPerLevel.map((boxes) => Math.log1p(boxes * ratio));
+  /** The x of these ratios. */
+  from(ratios: VarianceRatios): number[] {
+    return this.terms.map((term, k) => Math.log1p(this.#boxesPerLevel[k]! * ratios[term]));
   }
 
   /** dλ_k/dx_k. */

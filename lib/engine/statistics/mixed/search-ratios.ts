@@ -12,8 +12,8 @@ const NEAR_ZERO = 1e-7;
 /** The criterion's excess over its minimum at which the search is done: variances are then off by 1e-6 of their SE. */
 const LEVEL = 1e-12;
 const MAX_ROUNDS = 3;
-/** A modest first guess for every variance ratio. */
-const FIRST_RATIO = 0.2;
+/** A modest first guess. */
+const FIRST_RATIOS = { outing: 0.2, grower: 0.2, growerArm: 0.2 };
 
 export interface RatioSearch {
   /** Coordinates of `RatioScale`. */
@@ -45,7 +45,7 @@ export function searchRatios(criterion: Criterion, terms: readonly RandomTerm[])
   const from = (stride: number) => (x: readonly number[]) => slopedAt(criterion, scale, x, stride);
   // The information on a variance's logarithm is about half its levels; a quarter leaves room for shared ones.
   const guess = levels.map((count, k) => levels.map((_, l) => (k === l ? count / 4 : 0)));
-  let start = { x: scale.at(FIRST_RATIO), curvature: guess };
+  let start = { x: scale.from(FIRST_RATIOS), curvature: guess };
   let startEvaluations = 0;
   const stride = sampleStride(data.growerCount);
   if (stride > 1 && from(stride)(start.x) !== null) {
@@ -95,7 +95,8 @@ function times(matrix: readonly (readonly number[])[], factor: number): number[]
   return matrix.map((row) => row.map((value) => value * factor));
 }
 
-function levelsOf(data: SufficientData, term: RandomTerm): number {
+/** How many levels of the term have a measured box. */
+export function levelsOf(data: SufficientData, term: RandomTerm): number {
   if (term === "outing") return data.outingBoxes.length;
   if (term === "grower") return data.growerCount;
   return data.ownArms.reduce((sum, arms) => sum + arms, 0);

@@ -55,6 +55,17 @@ export interface MixedReference {
       readonly predictedSe: number;
     }[];
   }[];
+  readonly prediction: {
+    readonly name: string;
+    readonly data: ReferenceData;
+    readonly first: number;
+    readonly second: number;
+    /** A new grower's one set. */
+    readonly oneSet: ReferenceEstimate;
+    /** 95 % for a new grower's true difference. */
+    readonly lower: number;
+    readonly upper: number;
+  }[];
   readonly npk: {
     readonly block: number[];
     readonly cell: string[];
