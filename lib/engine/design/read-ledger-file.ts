@@ -1,6 +1,5 @@
 import { type LedgerEntry, ledgerEntrySchema } from "@/shared/schemas/draw";
 import { type LedgerFile, ledgerFileSchema } from "@/shared/schemas/ledger-file";
-import { planHash } from "./plan";
 
 /** What a program should read at most; a ledger of 10,000 draws among 24 arms takes about 25 MB. */
 export const LEDGER_BYTES_AT_MOST = 40 * 1024 * 1024;
@@ -40,7 +39,6 @@ export function readLedgerFile(text: string): LedgerFileReading {
     }
     return notALedger(paths[0] ?? []);
   }
-  if (!hasHash(head.data.plan)) return notALedger(["plan"]);
   if (!Array.isArray(given)) return notALedger(["entries"]);
   const entries: LedgerEntry[] = [];
   // One by one up to the first fault: a list of millions of other things must not give millions of faults.
@@ -55,16 +53,6 @@ export function readLedgerFile(text: string): LedgerFileReading {
 function isLedgerForm(value: object): boolean {
   const { form } = value as { form?: unknown };
   return typeof form === "string" && form.startsWith("grainlot-ledger/");
-}
-
-/** Text that isn't well-formed Unicode has no canonical JSON. */
-function hasHash(plan: LedgerFile["plan"]): boolean {
-  try {
-    planHash(plan);
-    return true;
-  } catch {
-    return false;
-  }
 }
 
 function notALedger(path: Path): LedgerFileReading {
