@@ -32,6 +32,22 @@ export function choleskyInPlace(a: Float64Array, n: number, stride: number): num
   return logDeterminant;
 }
 
+/** Replaces each of `count` rows x (stride n) by the solution of LL′z = x, L an n × n Cholesky factor of stride n. */
+export function solveRowsInPlace(l: Float64Array, rows: Float64Array, count: number, n: number): void {
+  for (let row = 0; row < count * n; row += n) {
+    for (let i = 0; i < n; i++) {
+      let sum = rows[row + i]!;
+      for (let k = 0, at = i * n; k < i; k++, at++) sum -= l[at]! * rows[row + k]!;
+      rows[row + i] = sum / l[i * n + i]!;
+    }
+    for (let i = n - 1; i >= 0; i--) {
+      let sum = rows[row + i]!;
+      for (let k = i + 1, at = k * n + i; k < n; k++, at += n) sum -= l[at]! * rows[row + k]!;
+      rows[row + i] = sum / l[i * n + i]!;
+    }
+  }
+}
+
 /** Replaces a Cholesky factor L by its inverse. */
 export function invertFactorInPlace(l: Float64Array, n: number, stride: number): void {
   for (let i = 0; i < n; i++) {

@@ -137,7 +137,7 @@ function ownDifference(fit: MixedFit, system: GrowerSystem, g: number, a: number
   const q = system.p + 1;
   const information = new Float64Array(size * size);
   for (let j = 0; j < size; j++) {
-    for (let i = 0; i < size; i++) information[j * size + i] = system.information[j * q + i]!;
+    for (let i = 0; i <= j; i++) information[j * size + i] = system.information[j * q + i]!;
   }
   const solved = inverseOf(information, size);
   if (solved === null) return null;

@@ -1,4 +1,4 @@
-import { choleskyInPlace, invertFactorInPlace } from "./dense";
+import { choleskyInPlace, solveRowsInPlace } from "./dense";
 import type { SufficientData } from "./sufficient";
 
 /** Variances as multiples of the residual variance, one per random term. */
@@ -16,9 +16,9 @@ export interface VarianceRatios {
  *     V = I + λ_o Z_oZ_o′ + λ_ga Z_aZ_a′ + λ_g 11′
  *
  * the covariance over the residual variance, it makes F′V⁻¹F and what the slope along each λ needs. V is inverted in
- * three steps: outings by I − λ_o/(1+nλ_o) J, arms by Woodbury's formula with the m × m matrix
- * S = I + λ_ga Z_a′W⁻¹Z_a (m arms), the grower as one rank. Cost m³ + outings·m², whatever the number of boxes.
- * This is design K = λ_ga (J_bands ⊗ I_arms) + λ_g J, taken by arms so that several bands cost no more.
+ * three steps: outings by W⁻¹ = I − λ_o/(1+nλ_o) J each, arms by Woodbury's formula with the m × m matrix
+ * S = I + λ_ga Z_a′W⁻¹Z_a (m arms; V₀ is V so far), the grower as one rank. Cost m³ + outings·m², whatever the
+ * number of boxes. Going by arms, a grower's several bands cost no more than one.
  *
  * Arrays are scratch, good until the next `solve`; rows follow each other with the stride named.
  */
@@ -28,7 +28,7 @@ export class GrowerSystem {
   p = 0;
   /** Own arms. */
   m = 0;
-  /** F′V⁻¹F bordered by y, both triangles, stride p + 1. Its last number lacks the plain Σy². */
+  /** F′V⁻¹F bordered by y, lower triangle, stride p + 1. Its last number lacks the plain Σy². */
   readonly information: Float64Array;
   /** F′V⁻¹1, bordered. */
   readonly withGrower: Float64Array;
@@ -41,13 +41,12 @@ export class GrowerSystem {
   /** tr(V⁻¹Z_kZ_k′) of outing, grower, growerArm. */
   readonly traces = new Float64Array(3);
 
-  /** Z_a′W⁻¹ against everything (p + 1 rows, stride m), then, after `#sweepArms`, times λ_ga S⁻¹. */
-  readonly #arms: Float64Array;
-  readonly #factored: Float64Array;
-  /** S, then the inverse of its Cholesky factor; stride m. */
+  /** F′W⁻¹Z_a, bordered: p + 1 rows, stride m. */
+  readonly #beforeArms: Float64Array;
+  /** S, then its Cholesky factor; stride m. */
   readonly #s: Float64Array;
-  readonly #sInverse: Float64Array;
   readonly #withOuting: Float64Array;
+  readonly #perArm: Float64Array;
 
   constructor(data: SufficientData) {
     this.#data = data;
@@ -60,11 +59,10 @@ export class GrowerSystem {
     this.outingSquare = new Float64Array(size * size);
     this.withGrower = new Float64Array(size);
     this.withArms = new Float64Array(size * arms);
-    this.#arms = new Float64Array(size * arms);
-    this.#factored = new Float64Array(size * arms);
+    this.#beforeArms = new Float64Array(size * arms);
     this.#s = new Float64Array(arms * arms);
-    this.#sInverse = new Float64Array(arms * arms);
     this.#withOuting = new Float64Array(size);
+    this.#perArm = new Float64Array(arms);
   }
 
   solve(g: number, ratios: VarianceRatios): void {
@@ -74,12 +72,10 @@ export class GrowerSystem {
     this.logDeterminant = 0;
     this.traces.fill(0);
     this.#sweepOutings(g, ratios.outing);
-    if (ratios.growerArm !== 0) this.#sweepArms(g, ratios.growerArm);
-    this.#fillUpper();
-    const { t, share } = this.#sweepGrower(g, ratios.grower);
-    this.traces[1] = t / (1 + ratios.grower * t);
-    this.#addUpArms(g);
+    this.#sweepArms(g, ratios.growerArm);
+    const share = this.#sweepGrower(g, ratios.grower);
     if (Number.isFinite(ratios.outing)) this.#squareOutings(g, ratios, share);
+    this.#finishArms(g, share, ratios.grower);
   }
 
   /** F′W⁻¹F, lower triangle, with W = I + λ_o Z_oZ_o′. */
@@ -114,96 +110,62 @@ export class GrowerSystem {
     }
   }
 
-  /** Takes grower × arm out of `information`; leaves λ_ga·(F′W⁻¹Z_a)·S⁻¹ in `#arms` and S⁻¹ in `#sInverse`. */
+  /** Takes grower × arm out of `information`; leaves F′V₀⁻¹Z_a = F′W⁻¹Z_a S⁻¹ in `withArms`. */
   #sweepArms(g: number, lambda: number): void {
     const { ownStart, ownCells, ownArm } = this.#data;
-    const { m, information: a } = this;
-    const [x, u, s, sInverse] = [this.#arms, this.#factored, this.#s, this.#sInverse];
+    const { m, information: a, withArms: after } = this;
+    const [before, s] = [this.#beforeArms, this.#s];
     const q = this.p + 1;
     const own = ownStart[g]!;
     const cells = ownCells[g]!;
-    x.fill(0, 0, q * m);
+    before.fill(0, 0, q * m);
+    for (let c = 0; c < cells; c++) {
+      const arm = ownArm[own + c]!;
+      for (let j = 0; j < c; j++) before[j * m + arm]! += a[c * q + j]!;
+      for (let j = c; j < q; j++) before[j * m + arm]! += a[j * q + c]!;
+    }
+    for (let i = 0; i < q * m; i++) after[i] = before[i]!;
+    if (lambda === 0) return;
     s.fill(0, 0, m * m);
     for (let c = 0; c < cells; c++) {
       const arm = ownArm[own + c]!;
-      for (let j = 0; j < c; j++) x[j * m + arm]! += a[c * q + j]!;
-      for (let j = c; j < q; j++) x[j * m + arm]! += a[j * q + c]!;
-    }
-    for (let c = 0; c < cells; c++) {
-      const arm = ownArm[own + c]!;
-      for (let l = 0; l < m; l++) s[arm * m + l]! += lambda * x[c * m + l]!;
+      for (let l = 0; l < m; l++) s[arm * m + l]! += lambda * before[c * m + l]!;
     }
     for (let l = 0; l < m; l++) s[l * m + l]! += 1;
     this.logDeterminant += choleskyInPlace(s, m, m);
-    invertFactorInPlace(s, m, m);
-    for (let l = 0; l < m; l++) {
-      for (let k = 0; k <= l; k++) {
-        let sum = 0;
-        for (let at = l * m; at < m * m; at += m) sum += s[at + l]! * s[at + k]!;
-        sInverse[l * m + k] = sum;
-        sInverse[k * m + l] = sum;
-      }
-    }
+    solveRowsInPlace(s, after, q, m);
     for (let j = 0; j < q; j++) {
       const row = j * m;
-      for (let l = 0; l < m; l++) {
-        const factor = l * m;
-        let sum = 0;
-        for (let k = 0; k <= l; k++) sum += s[factor + k]! * x[row + k]!;
-        u[row + l] = sum;
-      }
       for (let i = 0; i <= j; i++) {
         const other = i * m;
         let sum = 0;
-        for (let l = 0; l < m; l++) sum += u[row + l]! * u[other + l]!;
+        for (let l = 0; l < m; l++) sum += after[row + l]! * before[other + l]!;
         a[j * q + i]! -= lambda * sum;
-      }
-      for (let k = 0; k < m; k++) {
-        let sum = 0;
-        for (let l = k, at = k * m + k; l < m; l++, at += m) sum += u[row + l]! * s[at]!;
-        x[row + k] = lambda * sum;
       }
     }
   }
 
-  #fillUpper(): void {
-    const a = this.information;
-    const q = this.p + 1;
-    for (let j = 1; j < q; j++) for (let i = 0; i < j; i++) a[i * q + j] = a[j * q + i]!;
-  }
-
-  /** Takes the grower out of `information`. Returns t = 1′V₀⁻¹1 without the grower, and λ_g/(1 + λ_g t). */
-  #sweepGrower(g: number, lambda: number): { t: number; share: number } {
-    const { information: a, withGrower: r } = this;
+  /** Takes the grower out of `information`. Returns λ_g/(1 + λ_g·1′V₀⁻¹1). */
+  #sweepGrower(g: number, lambda: number): number {
+    const { m, information: a, withGrower: r, withArms } = this;
     const q = this.p + 1;
     const cells = this.#data.ownCells[g]!;
     let t = 0;
     for (let j = 0; j < q; j++) {
       let sum = 0;
-      for (let c = 0; c < cells; c++) sum += a[j * q + c]!;
+      for (let l = 0; l < m; l++) sum += withArms[j * m + l]!;
       r[j] = sum;
       if (j < cells) t += sum;
     }
     const share = lambda / (1 + lambda * t);
     this.logDeterminant += Math.log1p(lambda * t);
+    this.traces[1] = t / (1 + lambda * t);
     for (let j = 0; j < q; j++) {
-      for (let i = 0; i < q; i++) a[j * q + i]! -= share * r[j]! * r[i]!;
+      const scaled = share * r[j]!;
+      for (let i = 0; i <= j; i++) a[j * q + i]! -= scaled * r[i]!;
     }
     for (let j = 0; j < q; j++) r[j]! /= 1 + lambda * t;
-    return { t, share };
-  }
-
-  #addUpArms(g: number): void {
-    const { m, information: a, withArms } = this;
-    const { ownStart, ownCells, ownArm } = this.#data;
-    const q = this.p + 1;
-    const own = ownStart[g]!;
-    withArms.fill(0, 0, q * m);
-    for (let c = 0; c < ownCells[g]!; c++) {
-      const arm = ownArm[own + c]!;
-      for (let j = 0; j < q; j++) withArms[j * m + arm]! += a[j * q + c]!;
-    }
-    for (let c = 0; c < ownCells[g]!; c++) this.traces[2]! += withArms[c * m + ownArm[own + c]!]!;
+    return share;
   }
 
   #squareOutings(g: number, ratios: VarianceRatios, share: number): void {
@@ -215,14 +177,12 @@ export class GrowerSystem {
     square.fill(0, 0, q * q);
     for (let o = growerStart[g]!; o < growerStart[g + 1]!; o++) {
       const kept = keptShare(outingBoxes[o]!, ratios.outing);
-      const throughArms = this.#outingColumn(g, o, ratios);
+      const throughArms = this.#outingColumn(g, o, ratios.growerArm);
       let total = 0;
       for (let j = 0; j < cells; j++) total += w[j]!;
-      for (let j = 0; j < q; j++) {
-        w[j] = kept * (w[j]! - ratios.grower * total * withGrower[j]!);
-      }
-      total *= kept;
-      this.traces[0]! += kept * outingBoxes[o]! - kept * kept * throughArms - share * total * total;
+      const throughGrower = ratios.grower * total;
+      for (let j = 0; j < q; j++) w[j] = kept * (w[j]! - throughGrower * withGrower[j]!);
+      this.traces[0]! += kept * outingBoxes[o]! - kept * kept * (throughArms + share * total * total);
       for (let j = 0; j < q; j++) {
         const wj = w[j]!;
         for (let i = 0; i <= j; i++) square[j * q + i]! += wj * w[i]!;
@@ -231,30 +191,52 @@ export class GrowerSystem {
   }
 
   /**
-   * F′V₀⁻¹1_o (1 + nλ_o) into `#withOuting`, V₀ being V without the grower. Returns λ_ga h′S⁻¹h, h the outing's
-   * boxes per arm.
+   * F′V₀⁻¹1_o·(1 + nλ_o) = v − λ_ga F′V₀⁻¹Z_a h into `#withOuting`, v and h the outing's boxes (and Σy) by column and
+   * by arm. Returns λ_ga h′S⁻¹h; S⁻¹h is that vector's cells added up by arm.
    */
-  #outingColumn(g: number, o: number, ratios: VarianceRatios): number {
-    const { ownStart, ownArm, outingStart, entryColumn, entryBoxes } = this.#data;
+  #outingColumn(g: number, o: number, lambda: number): number {
+    const { ownStart, ownArm, ownCells, outingStart, entryColumn, entryBoxes } = this.#data;
     const { outingSum, outingBoxes, outingAvailability } = this.#data;
-    const { p, m } = this;
-    const [w, x, sInverse] = [this.#withOuting, this.#arms, this.#sInverse];
+    const { p, m, withArms } = this;
+    const [w, perArm] = [this.#withOuting, this.#perArm];
     const own = ownStart[g]!;
+    const [from, to] = [outingStart[o]!, outingStart[o + 1]!];
     w.fill(0, 0, p);
     w[p] = outingSum[o]!;
     if (outingAvailability[o]! >= 0) w[outingAvailability[o]!] = outingBoxes[o]!;
-    for (let e = outingStart[o]!; e < outingStart[o + 1]!; e++) w[entryColumn[e]!]! += entryBoxes[e]!;
-    if (ratios.growerArm === 0) return 0;
-    let form = 0;
-    for (let e = outingStart[o]!; e < outingStart[o + 1]!; e++) {
-      const arm = ownArm[own + entryColumn[e]!]!;
-      const boxes = entryBoxes[e]!;
-      for (let j = 0; j <= p; j++) w[j]! -= x[j * m + arm]! * boxes;
-      for (let f = outingStart[o]!; f < outingStart[o + 1]!; f++) {
-        form += boxes * entryBoxes[f]! * sInverse[arm * m + ownArm[own + entryColumn[f]!]!]!;
+    for (let e = from; e < to; e++) w[entryColumn[e]!]! += entryBoxes[e]!;
+    if (lambda === 0) return 0;
+    for (let e = from; e < to; e++) {
+      const scaled = lambda * entryBoxes[e]!;
+      for (let j = 0, at = ownArm[own + entryColumn[e]!]!; j <= p; j++, at += m) {
+        w[j]! -= scaled * withArms[at]!;
       }
     }
-    return ratios.growerArm * form;
+    perArm.fill(0, 0, m);
+    for (let c = 0; c < ownCells[g]!; c++) perArm[ownArm[own + c]!]! += w[c]!;
+    let form = 0;
+    for (let e = from; e < to; e++) form += entryBoxes[e]! * perArm[ownArm[own + entryColumn[e]!]!]!;
+    return lambda * form;
+  }
+
+  /** Takes the grower out of `withArms` too. */
+  #finishArms(g: number, share: number, lambda: number): void {
+    const { m, withArms, withGrower: r } = this;
+    const { ownStart, ownCells, ownArm } = this.#data;
+    const own = ownStart[g]!;
+    const cells = ownCells[g]!;
+    if (lambda !== 0) {
+      const perArm = this.#perArm;
+      perArm.fill(0, 0, m);
+      for (let c = 0; c < cells; c++) perArm[ownArm[own + c]!]! += r[c]!;
+      // F′V₀⁻¹1 is (1 + λt) times `withGrower`, and 1 + λt is λ/share.
+      const factor = (lambda * lambda) / share;
+      for (let j = 0; j <= this.p; j++) {
+        const scaled = factor * r[j]!;
+        for (let l = 0; l < m; l++) withArms[j * m + l]! -= scaled * perArm[l]!;
+      }
+    }
+    for (let c = 0; c < cells; c++) this.traces[2]! += withArms[c * m + ownArm[own + c]!]!;
   }
 }
 

@@ -70,7 +70,7 @@ function growerPart(fit: MixedFit, system: GrowerSystem, g: number): GrowerPart 
   const information = new Float64Array(locals.length ** 2);
   locals.forEach((j, row) => {
     locals.forEach((i, column) => {
-      information[row * locals.length + column] = system.information[j * q + i]!;
+      information[row * locals.length + column] = system.information[Math.max(i, j) * q + Math.min(i, j)]!;
     });
   });
   return {
