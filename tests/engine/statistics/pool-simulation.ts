@@ -97,7 +97,8 @@ function pushAverage(to: number[], values: readonly number[]): void {
   if (values.length > 0) to.push(average(values));
 }
 
-function shareOver(perRun: readonly number[]): SimulatedShare {
+/** Mean and Monte Carlo error of one figure per run. */
+export function shareOver(perRun: readonly number[]): SimulatedShare {
   const share = average(perRun);
   const squares = perRun.reduce((sum, x) => sum + (x - share) ** 2, 0);
   const runs = perRun.length;

@@ -14,6 +14,10 @@ export interface SimulatedTrial {
   /** Latent shift of each arm; all 0 where not given. */
   readonly armEffects?: readonly number[];
   readonly lossShare?: number;
+  /** Share lost by arm, instead of `lossShare`. */
+  readonly armLossShares?: readonly number[];
+  /** Standard deviation of the log odds of a loss over growers, and as much again over grower × arm. */
+  readonly growerLossSd?: number;
 }
 
 const BAND_SHARES = [
@@ -36,6 +40,7 @@ export function simulateTrial(trial: SimulatedTrial, seed: string): PoolRow[] {
     const { band, shift } = BAND_SHARES.find(({ below }) => place < below)!;
     const growerEffect = GROWER_SD * normal();
     const liking = Array.from({ length: trial.arms }, () => trial.growerArmSd * normal());
+    const lossShareOf = growerLossShares(trial, normal);
     const outings = 1 + source.below(4);
     for (let o = 0; o < outings; o++) {
       const outingEffect = OUTING_SD * normal();
@@ -46,7 +51,7 @@ export function simulateTrial(trial: SimulatedTrial, seed: string): PoolRow[] {
         const effect = trial.armEffects?.[arm] ?? 0;
         const latent = shift + effect + growerEffect + liking[arm]! + outingEffect + normal();
         const growth = CUTS.filter((cut) => latent > cut).length;
-        const lost = source.unit() < (trial.lossShare ?? DEFAULT_LOSS_SHARE);
+        const lost = source.unit() < lossShareOf(arm);
         rows.push({
           grower: `g${g}`,
           outing: `g${g}o${o}`,
@@ -60,6 +65,19 @@ export function simulateTrial(trial: SimulatedTrial, seed: string): PoolRow[] {
     }
   }
   return rows;
+}
+
+/** One grower's share of lost boxes by arm. */
+function growerLossShares(trial: SimulatedTrial, normal: () => number): (arm: number) => number {
+  const { armLossShares, growerLossSd: sd, lossShare = DEFAULT_LOSS_SHARE } = trial;
+  const typical = (arm: number): number => armLossShares?.[arm] ?? lossShare;
+  if (sd === undefined) return typical;
+  const shift = sd * normal();
+  const own = Array.from({ length: trial.arms }, () => shift + sd * normal());
+  return (arm) => {
+    const odds = (typical(arm) / (1 - typical(arm))) * Math.exp(own[arm]!);
+    return odds / (1 + odds);
+  };
 }
 
 /** What the grower mean interval should cover in a band: E(growth) = Σ P(latent > cut), the latent being normal. */
