@@ -7,7 +7,7 @@ import { verifyLedger } from "@/lib/engine/design/verify-ledger";
 import { DEMO_CLOSED_TRIAL, DEMO_OPEN_TRIAL } from "@/prisma/seed/trials";
 import { type LedgerEntry, ledgerEntrySchema } from "@/shared/schemas/draw";
 import { gradeMeasuresSchema } from "@/shared/schemas/grade";
-import { storedPlanSchema } from "@/shared/schemas/plan";
+import { storedPlanSchema, trialPlanSchema } from "@/shared/schemas/plan";
 import { type PoolResult, poolResultSchema } from "@/shared/schemas/pool";
 import { type FreshDatabase, freshDatabase } from "../harness/database";
 
@@ -98,6 +98,41 @@ describe("the demo", () => {
       secretHex: trial.openedSecret!,
     });
     expect(verdict).toMatchObject({ ok: true, replayed: true });
+  });
+
+  it("has plans whose number of growers rests on stated guesses", async () => {
+    for (const { plan } of await db.trial.findMany()) {
+      const { sampleSize } = trialPlanSchema.parse(plan);
+      expect(sampleSize!.power).toBeGreaterThan(0.7);
+      expect(sampleSize!.power).toBeLessThan(0.95);
+    }
+  });
+
+  it("gives the recipes of each set given up back in its household's next one", async () => {
+    const outings = await db.outing.findMany({
+      where: { trialId: CLOSED },
+      include: { enrolment: true },
+      orderBy: { committedAt: "asc" },
+    });
+    const entries = await ledger(CLOSED);
+    const returns = new Set(entries.map(({ inputs }) => inputs.returns));
+    const entryOf = new Map(outings.map((outing, at) => [outing.id, entries[at]!]));
+    const givenUp = outings.filter(({ status }) => status === "abandoned");
+    expect(givenUp).toHaveLength(3);
+    const followed = givenUp.filter(({ enrolmentId, committedAt }) =>
+      outings.some((later) => later.enrolmentId === enrolmentId && later.committedAt! > committedAt!),
+    );
+    expect(followed.length).toBeGreaterThan(0);
+    for (const { id } of followed) expect(returns.has(entryOf.get(id)!.inputs.outingId)).toBe(true);
+    expect(entries.filter(({ inputs }) => inputs.returns !== undefined)).toHaveLength(followed.length);
+  });
+
+  it("has counted its draws", async () => {
+    for (const { id, drawCount } of await db.trial.findMany()) {
+      const returned = (await ledger(id)).filter(({ inputs }) => inputs.returns !== undefined).length;
+      const { _sum } = await db.drawTally.aggregate({ where: { trialId: id }, _sum: { draws: true } });
+      expect(_sum.draws).toBe(drawCount - returned);
+    }
   });
 
   it("keeps allocations that are the ledger's placements", async () => {
