@@ -1,4 +1,4 @@
-import type { PlannerAdvice } from "@/shared/schemas/planner";
+import type { PlannerAdvice } from "@/shared/schemas/planner-result";
 import { percent } from "./numbers";
 
 /** One piece of advice as a sentence. */

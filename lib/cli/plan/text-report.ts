@@ -1,3 +1,4 @@
+import type { PlannerRequest } from "@/shared/schemas/planner";
 import type {
   CurvePoint,
   DesignKind,
@@ -5,9 +6,8 @@ import type {
   PlannerDesign,
   PlannerFactor,
   PlannerFigures,
-  PlannerRequest,
   PlannerResult,
-} from "@/shared/schemas/planner";
+} from "@/shared/schemas/planner-result";
 import { adviceWords } from "./advice-words";
 import { percent, simulatedPercent } from "./numbers";
 
@@ -119,14 +119,19 @@ function findings(
   if (growth.halfWidth !== null) {
     lines.push(`  ${percent(level)} interval of a difference: ±${growth.halfWidth.toFixed(2)}`);
   }
-  const { shareNeeded } = separability;
   lines.push(
-    `  growers' likings told from chance: ${separability.separable ? "yes" : "no"}${shareNeeded === null ? ", not with these sets" : `; needs ${percent(shareNeeded)} of later sets with a recipe met before`}`,
+    `  growers' likings told from chance: ${separabilityWords(separability)}`,
     "",
     "  growers  chance to find the difference",
     ...curve.map(curveLine),
   );
   return lines;
+}
+
+function separabilityWords({ separable, shareNeeded }: PlannerFigures["separability"]): string {
+  if (shareNeeded === null) return "no, not with these sets";
+  if (shareNeeded === 0) return "yes, as the sets fall";
+  return `${separable ? "yes" : "no"}; ${percent(shareNeeded)} of later sets have to hold a recipe met before`;
 }
 
 const CURVE_WIDTH = 40;
@@ -142,7 +147,8 @@ function togetherLines({ growers, growth }: PlannerFigures): string[] {
   ];
 }
 
-function sets({ firstSets }: PlannerDesign): string[] {
+function sets({ kind, firstSets }: PlannerDesign): string[] {
+  if (kind === "complete") return [];
   const shown = firstSets.slice(0, SHOWN_SETS).map((set) => set.map((arm) => arm + 1).join(" "));
   return [
     "Its first sets, recipes counted from 1 (an example: a trial's sets are drawn by chance)",

@@ -5,15 +5,14 @@ import { designFigures } from "@/lib/engine/design/planner/design-figures";
 import { planTrial } from "@/lib/engine/design/planner/plan-trial";
 import { done, type Result, refuse } from "@/lib/errors/result";
 import type { PlanChoices } from "@/shared/schemas/plan";
-import {
-  ASSUMED_DEVIATIONS,
-  type DesignFigures,
-  type PlannerDesign,
-  type PlannerFigures,
-  type PlannerRefusal,
-  type PlannerRequest,
-  type PlannerResult,
-} from "@/shared/schemas/planner";
+import { ASSUMED_DEVIATIONS, type PlannerRequest } from "@/shared/schemas/planner";
+import type {
+  DesignFigures,
+  PlannerDesign,
+  PlannerFigures,
+  PlannerRefusal,
+  PlannerResult,
+} from "@/shared/schemas/planner-result";
 import { authoriseLead } from "./authorise";
 import { saveChoices } from "./choices";
 import { designSoFar } from "./design-so-far";

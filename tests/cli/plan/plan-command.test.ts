@@ -1,5 +1,5 @@
 import { afterAll, describe, expect, it } from "vitest";
-import type { PlannerResult } from "@/shared/schemas/planner";
+import type { PlannerResult } from "@/shared/schemas/planner-result";
 import { runIn, scratchFolder } from "../capture";
 
 const folder = scratchFolder();

@@ -1,5 +1,6 @@
 import { ARMS_PER_TRIAL } from "@/shared/schemas/plan";
-import type { PlannerAdvice, PlannerFigures, PlannerRequest } from "@/shared/schemas/planner";
+import type { PlannerRequest } from "@/shared/schemas/planner";
+import type { PlannerAdvice, PlannerFigures } from "@/shared/schemas/planner-result";
 import { candidatesFor } from "./candidates";
 import { type DealtDesign, dealtDesign } from "./dealt-design";
 import { growerInformation } from "./grower-information";

@@ -1,4 +1,5 @@
-import type { PlannerRequest, SimulatedChance } from "@/shared/schemas/planner";
+import type { PlannerRequest } from "@/shared/schemas/planner";
+import type { SimulatedChance } from "@/shared/schemas/planner-result";
 import type { RandomSource } from "../../random/source";
 import { normalQuantile, tQuantile } from "../../statistics/distributions";
 import { clusteredFit } from "./clustered-fit";

@@ -1,4 +1,4 @@
-import type { DesignKind } from "@/shared/schemas/planner";
+import type { DesignKind } from "@/shared/schemas/planner-result";
 import { seededSource } from "../../random/source";
 import { balancedDesign } from "./balanced";
 import { completeSets } from "./complete";

@@ -1,4 +1,5 @@
-import type { DesignFigures, PlannerRequest } from "@/shared/schemas/planner";
+import type { PlannerRequest } from "@/shared/schemas/planner";
+import type { DesignFigures } from "@/shared/schemas/planner-result";
 import { tQuantile } from "../../statistics/distributions";
 import { informationMatrix } from "../information";
 import type { DrawTally } from "../tally";

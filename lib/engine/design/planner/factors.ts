@@ -1,4 +1,5 @@
-import { factorialCells, type PlannerArms, type PlannerFactor } from "@/shared/schemas/planner";
+import { factorialCells, type PlannerArms } from "@/shared/schemas/planner";
+import type { PlannerFactor } from "@/shared/schemas/planner-result";
 
 /** Two levels of a factor as weights over arms: 1/m for the m arms of the one, −1/n for the n of the other. */
 export interface FactorContrast {

@@ -1,13 +1,12 @@
+import type { PlannerArms, PlannerRequest } from "@/shared/schemas/planner";
 import type {
   CleanTakeFigures,
   GrowthFigures,
   Needed,
-  PlannerArms,
   PlannerFactor,
   PlannerFigures,
-  PlannerRequest,
   SimulatedChance,
-} from "@/shared/schemas/planner";
+} from "@/shared/schemas/planner-result";
 import { tQuantile } from "../../statistics/distributions";
 import { carriedPower, type Simulated, type SimulatedPower } from "./arrivals";
 import type { DealtDesign } from "./dealt-design";

@@ -1,4 +1,4 @@
-import type { EfficiencyBound } from "@/shared/schemas/planner";
+import type { EfficiencyBound } from "@/shared/schemas/planner-result";
 
 /** The arms of one set of boxes, as places in the plan's order; an arm may come twice. */
 export type SetOfArms = readonly number[];

@@ -1,11 +1,10 @@
+import { armCountOf, type PlannerRequest } from "@/shared/schemas/planner";
 import {
-  armCountOf,
   DESIGN_KINDS,
   type PlannerDesign,
   type PlannerRefusal,
-  type PlannerRequest,
   type PlannerResult,
-} from "@/shared/schemas/planner";
+} from "@/shared/schemas/planner-result";
 import { seededSource } from "../../random/source";
 import { adviceFor, setsToConnect } from "./advice";
 import { type Simulated, simulateArrivals } from "./arrivals";
@@ -19,7 +18,7 @@ import type { Aims } from "./prospect";
 /** Simulation takes time: only the best designs get it, and so many simulated boxes in all. */
 const SIMULATED_DESIGNS = 4;
 const SIMULATED_BOXES = 1_000_000;
-const RUNS = { min: 200, max: 2000 } as const;
+const RUNS = { min: 400, max: 2000 } as const;
 /** Sets shown of each design. */
 const SHOWN_SETS = 24;
 

@@ -1,4 +1,4 @@
-import type { CurvePoint, Needed } from "@/shared/schemas/planner";
+import type { CurvePoint, Needed } from "@/shared/schemas/planner-result";
 import type { DealtDesign } from "./dealt-design";
 import { anyDifferencePower, differencePower, equivalencePower, growersNeeded } from "./power";
 

@@ -1,4 +1,5 @@
-import type { PlannerRequest, Separability } from "@/shared/schemas/planner";
+import type { PlannerRequest } from "@/shared/schemas/planner";
+import type { Separability } from "@/shared/schemas/planner-result";
 import { generalisedQuadraticForm } from "../../statistics/symmetric";
 import { invert, type SetOfArms } from "./information";
 

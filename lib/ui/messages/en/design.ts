@@ -1,4 +1,4 @@
-import type { DesignKind, EfficiencyBound, PlannerFactor } from "@/shared/schemas/planner";
+import type { DesignKind, EfficiencyBound, PlannerFactor } from "@/shared/schemas/planner-result";
 
 const kinds: Readonly<Record<DesignKind, string>> = {
   complete: "complete",

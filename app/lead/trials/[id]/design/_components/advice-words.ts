@@ -1,6 +1,6 @@
 import { decimal, percent, whole } from "@/lib/ui/format";
 import { designMessages } from "@/lib/ui/messages/en/design";
-import type { PlannerAdvice } from "@/shared/schemas/planner";
+import type { PlannerAdvice } from "@/shared/schemas/planner-result";
 
 const words = designMessages.advice;
 

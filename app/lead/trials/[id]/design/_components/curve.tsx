@@ -3,7 +3,7 @@ import type { CurveLine } from "@/lib/ui/charts/power-curve-lines";
 import { DataTable } from "@/lib/ui/components/data-table";
 import { percent, whole } from "@/lib/ui/format";
 import { designMessages } from "@/lib/ui/messages/en/design";
-import type { CurvePoint, PlannerDesign } from "@/shared/schemas/planner";
+import type { CurvePoint, PlannerDesign } from "@/shared/schemas/planner-result";
 import type { Place } from "./places";
 
 const words = designMessages.curve;

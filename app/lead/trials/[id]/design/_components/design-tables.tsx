@@ -3,7 +3,7 @@ import type { ReactNode } from "react";
 import { DataTable, type TableColumn } from "@/lib/ui/components/data-table";
 import { decimal, percent, whole } from "@/lib/ui/format";
 import { designMessages as words } from "@/lib/ui/messages/en/design";
-import type { Needed, PlannerDesign, PlannerFigures } from "@/shared/schemas/planner";
+import type { Needed, PlannerDesign, PlannerFigures } from "@/shared/schemas/planner-result";
 import { designKey, type Place } from "./places";
 
 const SHOWN_AT_ONCE = 6;

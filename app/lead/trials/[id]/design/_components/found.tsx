@@ -5,13 +5,13 @@ import { Notice } from "@/lib/ui/components/notice";
 import { decimal, percent } from "@/lib/ui/format";
 import { designMessages as words } from "@/lib/ui/messages/en/design";
 import type { PlanChoices } from "@/shared/schemas/plan";
+import type { PlannerRequest } from "@/shared/schemas/planner";
 import {
   DESIGN_KINDS,
   type PlannerDesign,
   type PlannerFigures,
-  type PlannerRequest,
   type PlannerResult,
-} from "@/shared/schemas/planner";
+} from "@/shared/schemas/planner-result";
 import { adviceByGroup } from "./advice-words";
 import { Curve } from "./curve";
 import { DesignTables, withError } from "./design-tables";

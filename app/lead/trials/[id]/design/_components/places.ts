@@ -4,7 +4,7 @@ import {
   type PlannerDesign,
   type PlannerFigures,
   type PlannerResult,
-} from "@/shared/schemas/planner";
+} from "@/shared/schemas/planner-result";
 
 /** Where figures hold: climate groups that expect the same growers and sets, or all of them together. */
 export interface Place {

@@ -126,7 +126,7 @@ function Recipes({
 function Grains({ field, chosen }: { field: FieldOf; chosen: readonly string[] }) {
   const { id, error } = field("grains");
   return (
-    <fieldset id={id} className="mb-5" aria-describedby={error ? `${id}-error` : undefined}>
+    <fieldset id={id} className="mb-5 min-w-0" aria-describedby={error ? `${id}-error` : undefined}>
       <legend className="mb-1 font-semibold">{words.grains}</legend>
       <FieldNotes id={id} error={error} />
       <div className="grid max-w-[52em] grid-cols-[repeat(auto-fill,minmax(13.5em,1fr))] gap-x-4">
@@ -150,7 +150,7 @@ function Grains({ field, chosen }: { field: FieldOf; chosen: readonly string[] }
 function Growers({ trial, field }: { trial: LeadTrialRow; field: FieldOf }) {
   const { growersPerGroup, setsPerGrower } = PLANNER_LIMITS;
   return (
-    <fieldset>
+    <fieldset className="min-w-0">
       <legend className="mb-1 text-[1.25rem] font-bold">{words.groups}</legend>
       <p className="mb-3 text-quiet">{words.growersHint}</p>
       {trial.grouping.map((group) => {
@@ -178,7 +178,7 @@ function Growers({ trial, field }: { trial: LeadTrialRow; field: FieldOf }) {
 
 function Deviations({ field }: { field: FieldOf }) {
   return (
-    <fieldset>
+    <fieldset className="min-w-0">
       <legend className="mb-1 text-[1.25rem] font-bold">{words.deviations}</legend>
       <p className="mb-3 max-w-[44em] text-quiet">{words.deviationsLead}</p>
       <div className={PAIR}>
@@ -197,7 +197,7 @@ function Deviations({ field }: { field: FieldOf }) {
 
 function Finds({ field }: { field: FieldOf }) {
   return (
-    <fieldset>
+    <fieldset className="min-w-0">
       <legend className="mb-3 text-[1.25rem] font-bold">{words.finds}</legend>
       <div className={PAIR}>
         <NumberField {...field("difference")} label={words.difference} hint={words.differenceHint} />

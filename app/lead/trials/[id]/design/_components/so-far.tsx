@@ -4,7 +4,7 @@ import { decimal, whole } from "@/lib/ui/format";
 import { designMessages } from "@/lib/ui/messages/en/design";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 import { recipeNames } from "@/lib/ui/recipe-names";
-import type { DesignFigures } from "@/shared/schemas/planner";
+import type { DesignFigures } from "@/shared/schemas/planner-result";
 
 const { soFar: words, yes, no, notThere, range } = designMessages;
 
