@@ -111,7 +111,7 @@ export interface PlannerDesign {
 
 /** What follows from the figures; words stand with whoever shows them. `group` as in the figures. */
 export type PlannerAdvice =
-  /** No group reaches 80 % with these arms, and so many would. */
+  /** 80 % is not reached with these arms; with so many it would be. */
   | {
       readonly code: "FEWER_ARMS";
       readonly group: string;
@@ -119,7 +119,7 @@ export type PlannerAdvice =
       readonly growers: number;
       readonly armsThatDo: number;
     }
-  /** So many growers would reach 80 %; fewer arms don't. */
+  /** 80 % is not reached with these growers; with so many it would be, arms kept; null: with none within reach. */
   | {
       readonly code: "MORE_GROWERS";
       readonly group: string;
