@@ -118,6 +118,9 @@ describe("an open trial", () => {
     const { outingId } = await planSet(grower);
     const drawn = await post(grower, "draws", { id: newId(), outingId });
     const { shortHash, number } = await drawn.json();
+    await grower.page.goto(`/outings/${outingId}`);
+    await grower.page.getByRole("link", { name: "See whether it stands" }).click();
+    await grower.page.getByText(`This is pick ${number} of`).waitFor();
     await page.goto(proofOf(DEMO_OPEN_TRIAL));
     await page.getByLabel("Short fingerprint").fill(` ${shortHash.toUpperCase()}`);
     await page.getByRole("button", { name: "Look it up" }).click();

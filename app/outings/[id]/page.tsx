@@ -77,7 +77,7 @@ function Drawn({ outing, receipt }: { outing: OutingView; receipt: NonNullable<O
           <BoxCard key={box.id} outingId={outing.id} box={box} amounts={amountsOf(outing, box)} />
         ))}
       </section>
-      <Proof receipt={receipt} />
+      <Proof receipt={receipt} slug={outing.trial.slug} />
     </>
   );
 }

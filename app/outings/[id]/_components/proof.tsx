@@ -1,3 +1,4 @@
+import Link from "next/link";
 import { Facts } from "@/lib/ui/components/facts";
 import { growingMessages } from "@/lib/ui/messages/en/growing";
 import type { DrawReceipt } from "@/shared/schemas/draw";
@@ -5,7 +6,7 @@ import type { DrawReceipt } from "@/shared/schemas/draw";
 const words = growingMessages.outing;
 
 /** The receipt a grower keeps, to show later that the draw still stands as it was made. */
-export function Proof({ receipt }: { receipt: DrawReceipt }) {
+export function Proof({ receipt, slug }: { receipt: DrawReceipt; slug: string }) {
   const mono = (text: string) => <span className="break-all font-mono">{text}</span>;
   return (
     <section className="mb-8">
@@ -21,6 +22,9 @@ export function Proof({ receipt }: { receipt: DrawReceipt }) {
           { label: words.proof.algorithm, value: mono(receipt.algorithm) },
         ]}
       />
+      <p className="print:hidden">
+        <Link href={`/trials/${slug}/proof?receipt=${receipt.shortHash}#receipt`}>{words.proofCheck}</Link>
+      </p>
     </section>
   );
 }

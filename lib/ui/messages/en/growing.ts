@@ -287,13 +287,14 @@ export const growingMessages = {
         ? `The recipes of set ${code}, which you gave up, could not come back: their grains are missing here.`
         : `Of the ${of} recipes of set ${code}, which you gave up, ${kept} came back in this set. The others did not fit its boxes and grains.`,
     proofTitle: "Proof that nobody chose",
+    proofCheck: "See whether it stands",
     proofLead:
-      "Keep this. Once the trial closes, its secret is published and anyone can make this draw again.",
+      "Keep this. Once the trial closes, its secret is published and anyone can make this pick again.",
     proof: {
-      number: "Draw number",
-      short: "Short check",
-      hash: "Check of this draw",
-      previous: "Check of the draw before",
+      number: "Pick number",
+      short: "Short fingerprint",
+      hash: "Fingerprint of this pick",
+      previous: "Fingerprint of the pick before",
       seal: "Seal of the trial",
       algorithm: "Rule",
     },
