@@ -20,8 +20,6 @@ export interface Start {
   readonly curvature: readonly (readonly number[])[];
 }
 
-/** Where no other is given: half of slope′·curvature⁻¹·slope, about how far above its minimum the function still is. */
-const TOLERANCE = 1e-13;
 const MAX_STEPS = 200;
 /** The longest step along one coordinate, and the largest value of one; both for logarithmic scales. */
 const MAX_STRIDE = 3;
@@ -36,7 +34,7 @@ export const UPPER = 20;
 export function minimise<T extends SlopedValue>(
   f: (x: readonly number[]) => T | null,
   start: Start,
-  tolerance = TOLERANCE,
+  tolerance: number,
 ): Minimum<T> {
   let x = start.x;
   const first = f(x);

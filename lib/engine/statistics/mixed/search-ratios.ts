@@ -6,11 +6,16 @@ import type { SufficientData } from "./sufficient";
 import type { RandomTerm } from "./types";
 
 /** With more growers than this the search starts from the best fit to about this many of them. */
-const SAMPLE_GROWERS = 1500;
+const SAMPLE_GROWERS = 2500;
 /** A coordinate below this counts as 0: it changes no figure in any digit that is shown. */
 const NEAR_ZERO = 1e-7;
-/** The criterion's excess over its minimum at which the search is done: variances are then off by 1e-6 of their SE. */
-const LEVEL = 1e-12;
+/**
+ * The criterion's excess over its minimum, per grower, at which the search is done. A variance's relative standard
+ * error is about √(2/growers), so that variances are then off by some 1e-7 of themselves, whatever the trial's size.
+ */
+const EXCESS_PER_GROWER = 1e-14;
+/** The start needs no more than this; the sample's own error is larger. */
+const SAMPLE_TOLERANCE = 1e-4;
 const MAX_ROUNDS = 3;
 /** A modest first guess. */
 const FIRST_RATIOS = { outing: 0.2, grower: 0.2, growerArm: 0.2 };
@@ -49,19 +54,25 @@ export function searchRatios(criterion: Criterion, terms: readonly RandomTerm[])
   let startEvaluations = 0;
   const stride = sampleStride(data.growerCount);
   if (stride > 1 && from(stride)(start.x) !== null) {
-    const sample = minimise(from(stride), { x: start.x, curvature: times(guess, 1 / stride) });
+    const sample = minimise(
+      from(stride),
+      { x: start.x, curvature: times(guess, 1 / stride) },
+      SAMPLE_TOLERANCE,
+    );
     startEvaluations = sample.evaluations + 1;
     start = { x: [...sample.x], curvature: times(sample.curvature, stride) };
   }
+  const tolerance = EXCESS_PER_GROWER * data.growerCount;
   let evaluations = 0;
   for (let round = 1; ; round++) {
-    const minimum = minimise(from(1), start);
+    const minimum = minimise(from(1), start, tolerance);
     const x = minimum.x.map((value) => (value < NEAR_ZERO ? 0 : value));
     const snapped = x.some((value, k) => value !== minimum.x[k]);
     const at = (snapped ? from(1)(x) : null) ?? minimum.at;
     const curvature = curvatureAt(criterion, scale, x, at.evaluation);
     evaluations += minimum.evaluations + Number(snapped) + curvature.evaluations;
-    const converged = curvature.excess < LEVEL && x.every((value, k) => value > 0 || at.slope[k]! >= 0);
+    const converged =
+      curvature.excess < 10 * tolerance && x.every((value, k) => value > 0 || at.slope[k]! >= 0);
     if (converged || round === MAX_ROUNDS) {
       return { x, evaluation: at.evaluation, curvature, evaluations, startEvaluations, converged };
     }
@@ -85,7 +96,7 @@ function slopedAt(
 
 /** Every how manyth grower the start is made of; shares no factor with small cycles the rows may come in. */
 function sampleStride(growers: number): number {
-  if (growers <= 2 * SAMPLE_GROWERS) return 1;
+  if (growers < 2 * SAMPLE_GROWERS) return 1;
   let stride = Math.floor(growers / SAMPLE_GROWERS);
   while ([2, 3, 5, 7].some((factor) => stride % factor === 0)) stride += 1;
   return stride;
