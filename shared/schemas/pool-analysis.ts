@@ -7,6 +7,8 @@ import { z } from "zod";
 export const analysisReasons = [
   /** No box with an outcome. */
   "NO_BOXES",
+  /** Not more boxes than means to estimate. */
+  "TOO_FEW_BOXES",
   "ONE_ARM",
   /** Every outcome is the same: nothing to measure uncertainty by. */
   "NO_VARIATION",
@@ -14,6 +16,8 @@ export const analysisReasons = [
   "TOO_FEW_GROWERS",
   /** No chain of outings or growers links the two recipes. */
   "NOT_LINKED",
+  /** The recipes were only had by growers with different recipes at hand: the two can't be told apart. */
+  "AVAILABILITY",
   /** Only one climate group has recipes to compare. */
   "ONE_BAND",
   /** The measure isn't known for enough boxes, or never differs. */
@@ -32,6 +36,12 @@ export type AnalysisReason = (typeof analysisReasons)[number];
 export const analysisWarnings = [
   /** One outing per grower and no recipe met again: grower × recipe and residual can't be told apart. */
   "GROWER_ARM_NOT_SEPARABLE",
+  /** The same of grower or outing: another variance holds the sum. */
+  "TERM_NOT_SEPARABLE",
+  /** The variances can be told apart only badly. */
+  "VARIANCES_BADLY_TOLD_APART",
+  /** Boxes alike in recipe, outing and grower hardly differ: ratios of variances ran to their limit. */
+  "RESIDUAL_VANISHES",
   /** A variance came out at zero. */
   "ZERO_VARIANCE",
   /** The search for the variances ended before its gradient was small. */
@@ -75,6 +85,7 @@ export type RandomTerm = (typeof randomTerms)[number];
 const modelRecord = z.object({
   method: z.literal("REML_PROFILED"),
   dfMethod: z.literal("SATTERTHWAITE"),
+  ...base,
   random: z.array(z.enum(randomTerms)),
   criterion: finite,
   converged: z.boolean(),
@@ -84,6 +95,14 @@ const modelRecord = z.object({
   warnings,
   reason,
 });
+
+/** The comparison the plan states beforehand; null where there is none. */
+const primaryComparison = z
+  .object({
+    kind: z.enum(["all-pairs", "against-best", "against-reference"]),
+    arm: z.string().nullable(),
+  })
+  .nullable();
 
 /** Mean of one recipe in one climate group by the model, and its chances of being the best there. */
 const fittedCell = z.object({
@@ -175,7 +194,10 @@ const interaction = z.object({
 
 export const factorNames = ["grain", "ratio", "minutes"] as const;
 
-/** Levels of a factor, averaged over the recipes that have them; over all climate groups where `band` is null. */
+/**
+ * Two levels of a factor, between recipes alike in the other factors, averaged over those; over all climate groups
+ * where `band` is null. Interval and p are of this comparison alone.
+ */
 const factorEffect = z.object({
   band: z.string().nullable(),
   factor: z.enum(factorNames),
@@ -198,7 +220,7 @@ const moistureCurve = z.object({
   reason,
 });
 
-/** Two recipes of one climate group in shares of clean growth, within outings. */
+/** Two recipes of one climate group in shares of clean growth, within outings; p is Holm's over all of these. */
 const cleanContrast = z.object({
   band: z.string(),
   first: z.string(),
@@ -262,7 +284,7 @@ const growerView = z.object({
   /** That grower's own difference, and the weight of the grower's boxes in the pooled one (0–1). */
   difference: finite,
   weight: finite,
-  /** How the pooled difference would change without that grower, one step at the fitted variances. */
+  /** How the pooled difference would change without that grower, one step at the fitted variances; null where unknown. */
   shiftWithout: finite,
 });
 
@@ -271,6 +293,7 @@ export const poolAnalysisSchema = z.object({
   level: z.number().gt(0).lt(1),
   margin: finite,
   seed: z.string(),
+  primary: primaryComparison,
   model: modelRecord,
   cells: z.array(fittedCell),
   contrasts: z.array(contrast),

@@ -133,6 +133,16 @@ const rank = z.object({
   warnings,
 });
 
+/** A look at an open trial after its minimum: what its intervals are widened by, and that it is not the end. */
+const interimLook = z.object({
+  /** 1 for the first of `looks`, the last of which is the final one. */
+  look: z.int().min(1),
+  looks: z.int().min(2),
+  /** Share of the planned information, and what it was measured by. */
+  fraction: z.number().gt(0).lt(1),
+  by: z.enum(["boxes", "days"]),
+});
+
 /** The pooled result of one data cut, as it is stored: numbers are finite or null, never NaN. */
 export const poolResultSchema = z.object({
   engine: z.string(),
@@ -150,6 +160,8 @@ export const poolResultSchema = z.object({
   }),
   /** The fitted model and all that rests on it; null in results stored by engines before grainlot-pool 2. */
   analysis: poolAnalysisSchema.nullable().default(null),
+  /** Null in a final result. */
+  interim: interimLook.nullable().default(null),
   cells: z.array(armSummary.extend({ band: z.string() })),
   regions: z.array(armSummary.extend({ region: z.string() })),
   overall: z.array(armSummary),
@@ -167,6 +179,7 @@ export type PoolReason = (typeof poolReasons)[number];
 export type PoolNote = (typeof poolNotes)[number];
 export type PoolWarning = (typeof poolWarnings)[number];
 export type PoolResult = z.infer<typeof poolResultSchema>;
+export type InterimLook = z.infer<typeof interimLook>;
 export type PoolCounts = z.infer<typeof counts>;
 export type PoolMean = z.infer<typeof mean>;
 export type PoolDistribution = z.infer<typeof distribution>;

@@ -63,6 +63,7 @@ export function poolTrial(given: readonly PoolRow[], options: PoolOptions = {}):
       reason,
     },
     analysis: null,
+    interim: null,
     cells: withGroups(rows, bandOf, (band, own) =>
       withGroups(own, armOf, (arm, cell) => ({ band, ...summariseArm(arm, cell, level) })),
     ).flat(),
