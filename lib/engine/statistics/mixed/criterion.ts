@@ -81,7 +81,13 @@ export class Criterion {
       if (fixedOutings) df -= data.growerStart[g + 1]! - data.growerStart[g]!;
     }
     this.#information[size * size - 1]! += sumOfSquares;
-    return finish(ratios, free, this.#information, this.#squares, traces, logDeterminant, df);
+    return finish(ratios, free, {
+      information: this.#information,
+      squares: this.#squares,
+      traces,
+      logDeterminant,
+      df,
+    });
   }
 
   /** Adds the grower solved last to the sums. */
@@ -110,64 +116,71 @@ export class Criterion {
   }
 }
 
-function finish(
-  ratios: VarianceRatios,
-  free: Int32Array,
-  information: Float64Array,
-  borderedSquares: readonly Float64Array[],
-  traces: Float64Array,
-  logDeterminant: number,
-  df: number,
-): Evaluation | null {
-  const size = Math.round(Math.sqrt(information.length));
-  const columns = size - 1;
-  const solved = inverseOf(pick(information, size, free), free.length);
+/** Sums over growers, bordered by y, lower triangles. */
+interface Sums {
+  readonly information: Float64Array;
+  readonly squares: readonly Float64Array[];
+  readonly traces: Float64Array;
+  readonly logDeterminant: number;
+  readonly df: number;
+}
+
+function finish(ratios: VarianceRatios, free: Int32Array, sums: Sums): Evaluation | null {
+  const { traces, df } = sums;
+  const size = Math.round(Math.sqrt(sums.information.length));
+  const information = unborder(sums.information, size);
+  const right = sums.information.slice((size - 1) * size, size * size - 1);
+  const solved = inverseOf(pick(sums.information, size, free), free.length);
   if (solved === null || df <= 0) return null;
-  const inverse = new Float64Array(columns * columns);
-  const fixed = new Float64Array(columns);
-  let explained = 0;
-  free.forEach((column, j) => {
-    free.forEach((other, i) => {
-      const value = solved.inverse[j * free.length + i]!;
-      inverse[column * columns + other] = value;
-      fixed[column]! += value * information[columns * size + other]!;
-    });
-    explained += fixed[column]! * information[columns * size + column]!;
-  });
-  const sumOfSquares = information[size * size - 1]! - explained;
-  const residual = sumOfSquares / df;
-  // The error contrast y − Fβ in bordered form.
-  const error = Float64Array.from({ length: size }, (_, j) => (j < columns ? -fixed[j]! : 1));
-  const logSlope = new Float64Array(traces.length);
-  const squaresSlope = new Float64Array(traces.length);
-  borderedSquares.forEach((square, k) => {
-    let trace = 0;
-    let form = 0;
-    for (let j = 0; j < size; j++) {
-      for (let i = 0; i <= j; i++) {
-        const twice = (i === j ? 1 : 2) * square[j * size + i]!;
-        form += twice * error[j]! * error[i]!;
-        if (j < columns) trace += twice * inverse[j * columns + i]!;
-      }
-    }
-    logSlope[k] = traces[k]! - trace;
-    squaresSlope[k] = -form;
+  const inverse = spread(solved.inverse, free, size - 1);
+  const fixed = times(inverse, right);
+  const explained = fixed.reduce((sum, value, j) => sum + value * right[j]!, 0);
+  const residual = (sums.information[size * size - 1]! - explained) / df;
+  const squares = sums.squares.map((square) => unborder(square, size));
+  const logSlope = traces.map((trace, k) => trace - product(inverse, squares[k]!));
+  // r² falls by (y − Fβ)′V⁻¹Z_kZ_k′V⁻¹(y − Fβ).
+  const squaresSlope = traces.map((_, k) => {
+    const border = sums.squares[k]!.subarray((size - 1) * size);
+    const across = fixed.reduce((sum, value, j) => sum + value * border[j]!, 0);
+    const within = times(squares[k]!, fixed).reduce((sum, value, j) => sum + value * fixed[j]!, 0);
+    return 2 * across - within - border[size - 1]!;
   });
   return {
     ratios,
-    criterion: logDeterminant + solved.logDeterminant + df * (1 + Math.log(2 * Math.PI) + Math.log(residual)),
+    criterion:
+      sums.logDeterminant + solved.logDeterminant + df * (1 + Math.log(2 * Math.PI) + Math.log(residual)),
     slope: logSlope.map((slope, k) => slope + squaresSlope[k]! / residual),
     logSlope,
     squaresSlope,
     traces,
     df,
     residual,
-    information: unborder(information, size),
-    right: Float64Array.from({ length: columns }, (_, j) => information[columns * size + j]!),
+    information,
+    right,
     fixed,
     inverse,
-    squares: borderedSquares.map((square) => unborder(square, size)),
+    squares,
   };
+}
+
+/** A matrix over the columns named as one over all `n`, 0 elsewhere. */
+function spread(matrix: Float64Array, columns: Int32Array, n: number): Float64Array {
+  const full = new Float64Array(n * n);
+  columns.forEach((column, j) => {
+    columns.forEach((other, i) => {
+      full[column * n + other] = matrix[j * columns.length + i]!;
+    });
+  });
+  return full;
+}
+
+function times(matrix: Float64Array, x: Float64Array): Float64Array {
+  return x.map((_, j) => x.reduce((sum, value, i) => sum + matrix[j * x.length + i]! * value, 0));
+}
+
+/** The trace of the product of two symmetric matrices. */
+function product(a: Float64Array, b: Float64Array): number {
+  return a.reduce((sum, value, i) => sum + value * b[i]!, 0);
 }
 
 /** The rows and columns named, in a matrix of their own; lower triangle. */

@@ -1,5 +1,5 @@
-import { combine } from "./contrasts";
 import { inverseOf } from "./dense";
+import { combine } from "./fixed-combination";
 import { GrowerSystem } from "./grower-system";
 import { ratiosUsed } from "./ratio-scale";
 import type { MixedFit, NotEstimable } from "./types";

@@ -20,7 +20,8 @@ export interface VarianceRatios {
  * S = I + λ_ga Z_a′W⁻¹Z_a (m arms; V₀ is V so far), the grower as one rank. Cost m³ + outings·m², whatever the
  * number of boxes. Going by arms, a grower's several bands cost no more than one.
  *
- * Arrays are scratch, good until the next `solve`; rows follow each other with the stride named.
+ * Arrays are scratch, good until the next `solve`; rows follow each other with the stride named. The steps share
+ * them and only make sense in a row, so that they stand in one long file.
  */
 export class GrowerSystem {
   readonly #data: SufficientData;

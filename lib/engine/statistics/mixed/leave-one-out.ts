@@ -1,6 +1,6 @@
 import { symmetricEigen } from "../symmetric";
-import { combine, type FixedCombination } from "./contrasts";
 import { solveGeneral } from "./dense";
+import { combine, type FixedCombination } from "./fixed-combination";
 import { GrowerSystem } from "./grower-system";
 import { ratiosUsed } from "./ratio-scale";
 import type { CellWeight, MixedFit } from "./types";

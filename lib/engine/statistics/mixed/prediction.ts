@@ -1,6 +1,7 @@
 import { tQuantile, tUpperTail } from "../distributions";
-import { combine, satterthwaite, varianceSlope } from "./contrasts";
+import { satterthwaite, varianceSlope } from "./contrasts";
 import { Criterion, type Evaluation } from "./criterion";
+import { combine } from "./fixed-combination";
 import { minimise } from "./minimise";
 import { RatioScale } from "./ratio-scale";
 import { levelsOf } from "./search-ratios";
