@@ -10,15 +10,22 @@ export interface TallyRow {
   readonly blocks: Readonly<Record<string, readonly number[]>>;
 }
 
-/** The stored counts of a trial, or of one of its climate groups. */
-export async function talliesOf(tx: Transaction, trialId: string, band?: string): Promise<TallyRow[]> {
-  const rows = await tx.drawTally.findMany({ where: { trialId, ...(band === undefined ? {} : { band }) } });
-  return rows.map(({ band, region, draws, blocks }) => ({
-    band,
-    region,
-    draws,
-    blocks: blocks as unknown as TallyRow["blocks"],
-  }));
+/**
+ * The stored counts of a trial for each of these climate groups in each of its regions; `draws` and `blocks` are
+ * null where none are kept.
+ */
+export async function talliesOf(
+  tx: Transaction,
+  trialId: string,
+  bands: readonly string[],
+): Promise<(TallyRow | (Pick<TallyRow, "band" | "region"> & { draws: null; blocks: null }))[]> {
+  return tx.$queryRaw`
+    SELECT wanted.band, region.code AS region, tally.draws, tally.blocks
+    FROM trial_region JOIN region ON region.id = trial_region.region_id
+    CROSS JOIN unnest(${bands}::text[]) AS wanted (band)
+    LEFT JOIN draw_tally tally ON tally.trial_id = trial_region.trial_id
+      AND tally.band = wanted.band AND tally.region = region.code
+    WHERE trial_region.trial_id = ${trialId}::uuid`;
 }
 
 /** Keeps counts in place of those there are for the same climate group and region. */
@@ -35,10 +42,4 @@ export async function keepTallies(
       update: counts,
     });
   }
-}
-
-/** The codes of a trial's regions. */
-export async function regionCodesOf(tx: Transaction, trialId: string): Promise<string[]> {
-  const regions = await tx.trialRegion.findMany({ where: { trialId }, select: { region: true } });
-  return regions.map(({ region }) => region.code);
 }

@@ -3,7 +3,7 @@ import type { StoredPlan } from "@/shared/schemas/plan";
 import type { ClimateGrouping } from "@/shared/vocabulary/climate";
 import { endsInForce, type TrialEnds } from "./amendments";
 import type { Transaction } from "./client";
-import type { Draw, Prisma } from "./generated/client";
+import type { Draw, Prisma, Trial } from "./generated/client";
 
 /** A trial whose ledger no other transaction can lengthen until this one ends. */
 export interface LockedTrial {
@@ -20,26 +20,33 @@ export interface LockedTrial {
   readonly arms: readonly { readonly id: string; readonly code: string; readonly grain: string }[];
 }
 
-/** Locks a trial for its next draw; null in a draft, which has neither seal nor plan. */
-export async function lockTrialForDraw(tx: Transaction, trialId: string): Promise<LockedTrial | null> {
-  await tx.$queryRaw`SELECT id FROM trial WHERE id = ${trialId}::uuid FOR UPDATE`;
-  const trial = await tx.trial.findUniqueOrThrow({
-    where: { id: trialId },
-    include: { secret: true, arms: { include: { variant: true }, orderBy: { position: "asc" } } },
-  });
-  if (trial.planHash === null || trial.seal === null || !trial.secret) return null;
-  return {
-    trialId,
-    planHash: trial.planHash,
-    seal: trial.seal,
-    status: trial.status,
-    plan: trial.plan as unknown as StoredPlan,
-    ends: endsInForce(trial),
-    grouping: trial.grouping as unknown as ClimateGrouping,
-    ciphertext: trial.secret.ciphertext,
-    drawCount: trial.drawCount,
-    arms: trial.arms.map((arm) => ({ id: arm.id, code: arm.code, grain: arm.variant.grain })),
-  };
+type LockedRow = Omit<LockedTrial, "ends"> & Pick<Trial, "endsOn" | "amendedEndsOn" | "amendedEndsAtBoxes">;
+
+/**
+ * Locks the trial of a grower's outing for its next draw, in one query; null when there is no such outing, or its
+ * trial is a draft, which has neither seal nor plan.
+ */
+export async function lockTrialForDraw(
+  tx: Transaction,
+  growerId: string,
+  outingId: string,
+): Promise<LockedTrial | null> {
+  const [row] = await tx.$queryRaw<LockedRow[]>`
+    SELECT trial.id AS "trialId", plan_hash AS "planHash", seal, status, plan, grouping, ciphertext,
+      draw_count AS "drawCount", ends_on AS "endsOn", amended_ends_on AS "amendedEndsOn",
+      amended_ends_at_boxes AS "amendedEndsAtBoxes",
+      (SELECT jsonb_agg(jsonb_build_object('id', arm.id, 'code', arm.code, 'grain', variant.grain)
+          ORDER BY arm.position)
+        FROM arm JOIN protocol_variant variant ON variant.id = arm.variant_id
+        WHERE arm.trial_id = trial.id) AS arms
+    FROM trial JOIN trial_secret secret ON secret.trial_id = trial.id
+    WHERE trial.status <> 'draft' AND trial.id =
+      (SELECT trial_id FROM outing WHERE id = ${outingId}::uuid AND grower_id = ${growerId}::uuid)
+    FOR UPDATE OF trial`;
+  if (!row) return null;
+  const { endsOn, amendedEndsOn, amendedEndsAtBoxes, ...trial } = row;
+  const { plan } = trial as unknown as Pick<Trial, "plan">;
+  return { ...trial, ends: endsInForce({ plan, endsOn, amendedEndsOn, amendedEndsAtBoxes }) };
 }
 
 /** A draw of a household in a trial, and what became of its set of boxes. */
@@ -54,16 +61,16 @@ export interface HouseholdDraw {
 
 /** All draws of a household in a trial, first to last. */
 export async function drawsOfHousehold(tx: Transaction, enrolmentId: string): Promise<HouseholdDraw[]> {
-  const draws = await tx.draw.findMany({
-    where: { outing: { enrolmentId } },
-    include: { outing: { select: { code: true, abandonedAt: true } } },
-    orderBy: { number: "asc" },
+  const draws = await tx.$queryRaw<(StoredEntry & Omit<HouseholdDraw, "entry">)[]>`
+    SELECT number, algorithm, inputs, result, fetch_after_days AS "fetchAfterDays",
+      previous_hash AS "previousHash", hash, draw.outing_id AS "outingId", outing.code,
+      outing.abandoned_at AS "abandonedAt"
+    FROM outing JOIN draw ON draw.outing_id = outing.id
+    WHERE outing.enrolment_id = ${enrolmentId}::uuid ORDER BY number`;
+  return draws.map((draw) => {
+    const { outingId, code, abandonedAt } = draw;
+    return { entry: ledgerEntryOf(draw), outingId, code, abandonedAt };
   });
-  return draws.map(({ outing, ...draw }) => ({
-    entry: ledgerEntryOf(draw),
-    outingId: draw.outingId,
-    ...outing,
-  }));
 }
 
 export async function findDraw(
@@ -126,7 +133,12 @@ export async function findDrawLink(
   return link ?? null;
 }
 
-export function ledgerEntryOf(draw: Draw): LedgerEntry {
+type StoredEntry = Pick<
+  Draw,
+  "number" | "algorithm" | "inputs" | "result" | "fetchAfterDays" | "previousHash" | "hash"
+>;
+
+export function ledgerEntryOf(draw: StoredEntry): LedgerEntry {
   const { number, algorithm, previousHash, hash, fetchAfterDays } = draw;
   return {
     number,

@@ -101,16 +101,6 @@ export function findOwnOuting(tx: Transaction, growerId: string, id: string) {
 
 export type OwnOuting = NonNullable<Awaited<ReturnType<typeof findOwnOuting>>>;
 
-/** The trial of an outing of this grower, or null. */
-export async function trialOfOwnOuting(
-  tx: Transaction,
-  growerId: string,
-  id: string,
-): Promise<string | null> {
-  const outing = await tx.outing.findFirst({ where: { id, growerId }, select: { trialId: true } });
-  return outing?.trialId ?? null;
-}
-
 /** Fixes an outing for good, in the climate group it is drawn for. */
 export async function commitOuting(
   tx: Transaction,

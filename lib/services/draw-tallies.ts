@@ -1,5 +1,5 @@
 import type { Transaction } from "@/lib/data/client";
-import { keepTallies, regionCodesOf, talliesOf } from "@/lib/data/draw-tally";
+import { keepTallies, talliesOf } from "@/lib/data/draw-tally";
 import { ledgerOf } from "@/lib/data/draws";
 import { addToTally, type DrawTally, emptyTally } from "@/lib/engine/design/tally";
 
@@ -18,40 +18,45 @@ interface CountedTrial {
  * drew before counts were kept.
  */
 export async function readTallies(tx: Transaction, trial: CountedTrial): Promise<TrialTallies> {
-  return (await storedTallies(tx, trial)) ?? countLedger(tx, trial);
+  return (await storedOrCounted(tx, trial)).tallies;
 }
 
 /** The same, kept for the next time where they weren't. The trial's row must be locked. */
 export async function readAndKeepTallies(tx: Transaction, trial: CountedTrial): Promise<TrialTallies> {
-  const stored = await storedTallies(tx, trial);
-  if (stored) return stored;
-  const counted = await countLedger(tx, trial);
-  const rows = [...counted].flatMap(([band, byRegion]) =>
+  const { tallies, areStored } = await storedOrCounted(tx, trial);
+  if (areStored) return tallies;
+  const rows = [...tallies].flatMap(([band, byRegion]) =>
     [...byRegion].map(([region, tally]) => ({ band, region, ...tally })),
   );
   await keepTallies(tx, trial.trialId, rows);
-  return counted;
+  return tallies;
 }
 
-/** Null when one is missing. */
-async function storedTallies(
+async function storedOrCounted(
   tx: Transaction,
-  { trialId, bands }: CountedTrial,
-): Promise<TrialTallies | null> {
-  const tallies = await emptyTallies(tx, trialId, bands);
-  let missing = bands.length * (tallies.get(bands[0]!)?.size ?? 0);
-  for (const { band, region, draws, blocks } of await talliesOf(tx, trialId)) {
-    if (tallies.get(band)?.has(region)) missing--;
-    tallies.get(band)?.set(region, { draws, blocks });
+  trial: CountedTrial,
+): Promise<{ readonly tallies: TrialTallies; readonly areStored: boolean }> {
+  const rows = await talliesOf(tx, trial.trialId, trial.bands);
+  const tallies = new Map(trial.bands.map((band) => [band, new Map<string, DrawTally>()]));
+  let areStored = true;
+  for (const { band, region, draws, blocks } of rows) {
+    if (draws === null) areStored = false;
+    tallies.get(band)!.set(region, draws === null ? emptyTally() : { draws, blocks });
   }
-  return missing === 0 ? tallies : null;
+  if (areStored) return { tallies, areStored };
+  for (const byRegion of tallies.values()) {
+    for (const region of byRegion.keys()) byRegion.set(region, emptyTally());
+  }
+  await countLedger(tx, trial, tallies);
+  return { tallies, areStored };
 }
 
+/** Adds every draw of the ledger that is no return to the counts. */
 async function countLedger(
   tx: Transaction,
-  { trialId, armCodes, bands }: CountedTrial,
-): Promise<TrialTallies> {
-  const tallies = await emptyTallies(tx, trialId, bands);
+  { trialId, armCodes }: CountedTrial,
+  tallies: ReadonlyMap<string, Map<string, DrawTally>>,
+): Promise<void> {
   const indexes = new Map(armCodes.map((code, index) => [code, index]));
   for (const { inputs, result } of await ledgerOf(tx, trialId)) {
     if (inputs.returns !== undefined) continue;
@@ -60,16 +65,6 @@ async function countLedger(
     const arms = result.map(({ arm }) => indexes.get(arm) ?? -1);
     ofBand?.set(inputs.region, addToTally(tally, armCodes.length, arms));
   }
-  return tallies;
-}
-
-async function emptyTallies(
-  tx: Transaction,
-  trialId: string,
-  bands: readonly string[],
-): Promise<Map<string, Map<string, DrawTally>>> {
-  const regions = await regionCodesOf(tx, trialId);
-  return new Map(bands.map((band) => [band, new Map(regions.map((region) => [region, emptyTally()]))]));
 }
 
 /** Boxes drawn for each arm, in the plan's order: a block of k boxes adds n_i Σ_j n_j = k n_i to arm i's row. */

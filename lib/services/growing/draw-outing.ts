@@ -4,7 +4,7 @@ import { insertAuditEntry } from "@/lib/data/audit";
 import type { Transaction } from "@/lib/data/client";
 import { keepTallies } from "@/lib/data/draw-tally";
 import { findDraw, insertDraw, type LockedTrial, lockTrialForDraw } from "@/lib/data/draws";
-import { commitOuting, findOwnOuting, type OwnOuting, trialOfOwnOuting } from "@/lib/data/outings";
+import { commitOuting, findOwnOuting, type OwnOuting } from "@/lib/data/outings";
 import { bandOf } from "@/lib/engine/climate/grouping";
 import { designOf } from "@/lib/engine/design/draw";
 import { appendDraw, receiptOf, timeHashOf } from "@/lib/engine/design/ledger";
@@ -38,9 +38,7 @@ export async function drawOuting(
   actor: Actor,
   input: DrawRequest,
 ): Promise<Result<DrawReceipt, DrawRefusalReason>> {
-  const trialId = await trialOfOwnOuting(tx, actor.growerId, input.outingId);
-  if (!trialId) return refuse("NOT_FOUND");
-  const trial = await lockTrialForDraw(tx, trialId);
+  const trial = await lockTrialForDraw(tx, actor.growerId, input.outingId);
   const outing = await findOwnOuting(tx, actor.growerId, input.outingId);
   if (!trial || !outing) return refuse("NOT_FOUND");
   if (outing.committedAt) return refuse("ALREADY_DRAWN");
@@ -50,6 +48,7 @@ export async function drawOuting(
   const group = bandOf(koppenClass, trial.grouping);
   if (!group.ok) return refuse("CLASS_NOT_IN_TRIAL");
 
+  const { trialId } = trial;
   const drawnAt = new Date();
   const basis = await drawBasis(tx, trial, outing, group.band);
   const isOver = await takesNoMoreDraws(tx, trialId, trial.ends, drawnAt, basis.drawnBoxesAtMost);
