@@ -2,9 +2,13 @@
  * Size, coverage and calibration of the comparisons on unbalanced invented data, with Monte Carlo errors. From the
  * project's root (about a quarter of an hour; the number of runs and the parts wanted may follow):
  *   npx esbuild tests/simulation/comparisons-size.ts --bundle --platform=node --format=cjs --outfile=dist/comparisons-size.cjs
- *   node dist/comparisons-size.cjs 4000 families calibration crossover clean loss
+ *   node dist/comparisons-size.cjs 4000 families calibration crossover logit clean loss
  */
-import { simulateCleanTake, simulateLossTest } from "@/tests/engine/statistics/clean-simulation";
+import {
+  simulateCleanTake,
+  simulateLogitInteraction,
+  simulateLossTest,
+} from "@/tests/engine/statistics/clean-simulation";
 import {
   simulateBestCalibration,
   simulateCrossover,
@@ -54,6 +58,13 @@ const parts: Record<string, () => void> = {
       [1, 0.8, -1, -1.2],
     ])
       console.log(`differences ${truths.join(" ")}: ${shown(simulateCrossover(truths, runs, "crossover"))}`);
+  },
+  logit() {
+    console.log("Arm × group on the cumulative-logit scale, additive effects, called an interaction at 5 %");
+    for (const growers of [20, 40, 60]) {
+      const trial = { growers, arms: 4, growerArmSd: 0.3, armEffects: [-0.8, 0, 0.6, 1.4] };
+      console.log(`${growers} growers: ${shown(simulateLogitInteraction(trial, runs, "logit"))}`);
+    }
   },
   clean() {
     console.log(

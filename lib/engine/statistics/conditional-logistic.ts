@@ -32,6 +32,8 @@ export interface ConditionalLogistic {
 const MAX_ITERATIONS = 40;
 /** The search ends when a Newton step promises less than this in log-likelihood. */
 const CONVERGED_DECREMENT = 1e-12;
+/** A sum of logarithms is good to this share of itself. */
+const LOG_ROUNDING = 1e-12;
 /** Odds of e^12 within an outing are no estimate any more. */
 const SEPARATED_BEYOND = 12;
 const MINIMUM_GROWERS = 3;
@@ -45,11 +47,8 @@ const MINIMUM_GROWERS = 3;
 export function conditionalLogistic(outings: readonly BinaryOuting[], armCount: number): ConditionalLogistic {
   const strata = outings.filter(({ arms, events }) => new Set(arms).size > 1 && new Set(events).size > 1);
   const growers = new Set(strata.map(({ grower }) => grower)).size;
-  const refused = (
-    reason: NonNullable<ConditionalLogistic["reason"]>,
-    iterations = 0,
-  ): ConditionalLogistic => ({
-    method: "CONDITIONAL_LOGISTIC_BY_OUTING",
+  const unanswered = {
+    method: "CONDITIONAL_LOGISTIC_BY_OUTING" as const,
     logOdds: null,
     covariance: null,
     modelCovariance: null,
@@ -59,73 +58,134 @@ export function conditionalLogistic(outings: readonly BinaryOuting[], armCount: 
     outings: strata.length,
     growers,
     converged: false,
+    iterations: 0,
+  };
+  if (strata.length === 0) return { ...unanswered, reason: "NO_VARIATION" };
+  if (growers < MINIMUM_GROWERS) return { ...unanswered, reason: "TOO_FEW_GROWERS" };
+  const patterns = patternsOf(strata);
+  const maximum = maximise([...patterns.values()], armCount);
+  if (!maximum.ok) return { ...unanswered, iterations: maximum.iterations, reason: maximum.reason };
+  const { beta, inverse, log, iterations } = maximum;
+  const meat = outerSum(growerScores(strata, patterns, beta), armCount);
+  const covariance = sandwich(inverse, meat, growers / (growers - 1));
+  return {
+    ...unanswered,
+    logOdds: beta,
+    covariance,
+    modelCovariance: inverse,
+    logLikelihood: log,
+    test: waldF(beta, covariance, growers),
+    converged: true,
     iterations,
-    reason,
-  });
-  if (strata.length === 0) return refused("NO_VARIATION");
-  if (growers < MINIMUM_GROWERS) return refused("TOO_FEW_GROWERS");
-  let beta = new Array<number>(armCount).fill(0);
-  for (let iteration = 1; iteration <= MAX_ITERATIONS; iteration++) {
-    const { log, score, information, byGrower } = evaluate(strata, beta, armCount);
-    const { value: decrement, rank } = generalisedQuadraticForm(score, information);
-    if (iteration === 1 && rank < armCount - 1) return refused("NOT_LINKED");
-    const inverse = generalisedInverse(information);
-    if (decrement < CONVERGED_DECREMENT) {
-      const meat = outerSum([...byGrower.values()], armCount);
-      const scale = growers / (growers - 1);
-      const covariance = sandwich(inverse, meat, scale);
-      return {
-        ...refused("NO_VARIATION", iteration),
-        logOdds: beta,
-        covariance,
-        modelCovariance: inverse,
-        logLikelihood: log,
-        test: waldF(beta, covariance, growers),
-        converged: true,
-        reason: null,
-      };
-    }
-    const step = multiply(inverse, score);
-    beta = climb(strata, beta, step, log, armCount);
-    if (Math.max(...beta) - Math.min(...beta) > SEPARATED_BEYOND) return refused("SEPARATED", iteration);
-  }
-  return refused("SEPARATED", MAX_ITERATIONS);
+    reason: null,
+  };
 }
 
-function evaluate(strata: readonly BinaryOuting[], beta: readonly number[], armCount: number) {
-  const score = new Array<number>(armCount).fill(0);
-  const information = Array.from({ length: armCount }, () => new Array<number>(armCount).fill(0));
-  const byGrower = new Map<number, number[]>();
+/** Outings alike in arms and events; a large trial has far fewer patterns than outings. */
+interface Pattern {
+  readonly arms: readonly number[];
+  readonly events: readonly number[];
+  outings: number;
+}
+
+function patternsOf(strata: readonly BinaryOuting[]): Map<string, Pattern> {
+  const patterns = new Map<string, Pattern>();
+  for (const { arms, events } of strata) {
+    const key = patternKey({ arms, events });
+    const known = patterns.get(key);
+    if (known) known.outings += 1;
+    else patterns.set(key, { arms, events, outings: 1 });
+  }
+  return patterns;
+}
+
+/** The boxes in order, so that two outings with the same boxes share a key. */
+function patternKey({ arms, events }: Pick<BinaryOuting, "arms" | "events">): string {
+  return arms
+    .map((arm, i) => 2 * arm + events[i]!)
+    .sort((a, b) => a - b)
+    .join();
+}
+
+type Maximum =
+  | {
+      readonly ok: true;
+      readonly beta: number[];
+      readonly inverse: number[][];
+      readonly log: number;
+      readonly iterations: number;
+    }
+  | { readonly ok: false; readonly reason: "NOT_LINKED" | "SEPARATED"; readonly iterations: number };
+
+function maximise(patterns: readonly Pattern[], armCount: number): Maximum {
+  let beta = new Array<number>(armCount).fill(0);
+  for (let iterations = 1; iterations <= MAX_ITERATIONS; iterations++) {
+    const { log, score, information } = evaluate(patterns, beta);
+    const { value: decrement, rank } = generalisedQuadraticForm(score, information);
+    if (iterations === 1 && rank < armCount - 1) return { ok: false, reason: "NOT_LINKED", iterations };
+    const inverse = generalisedInverse(information);
+    if (decrement < CONVERGED_DECREMENT) return { ok: true, beta, inverse, log, iterations };
+    beta = climb(
+      patterns,
+      beta,
+      inverse.map((row) => dot(row, score)),
+      log,
+    );
+    if (Math.max(...beta) - Math.min(...beta) > SEPARATED_BEYOND)
+      return { ok: false, reason: "SEPARATED", iterations };
+  }
+  return { ok: false, reason: "SEPARATED", iterations: MAX_ITERATIONS };
+}
+
+function evaluate(patterns: readonly Pattern[], beta: readonly number[]) {
+  const score = beta.map(() => 0);
+  const information = beta.map(() => beta.map(() => 0));
   let log = 0;
-  for (const { grower, arms, events } of strata) {
+  for (const { arms, events, outings } of patterns) {
     const term = conditionalTerm(arms, events, beta);
-    const own = byGrower.get(grower) ?? new Array<number>(armCount).fill(0);
-    byGrower.set(grower, own);
-    log += term.log;
+    log += outings * term.log;
     term.arms.forEach((arm, i) => {
-      score[arm]! += term.score[i]!;
-      own[arm]! += term.score[i]!;
+      score[arm]! += outings * term.score[i]!;
       term.arms.forEach((other, j) => {
-        information[arm]![other]! += term.information[i]![j]!;
+        information[arm]![other]! += outings * term.information[i]![j]!;
       });
     });
   }
-  return { log, score, information, byGrower };
+  return { log, score, information };
 }
 
 /** A Newton step, halved until the likelihood rises; it is concave, so that this always ends. */
 function climb(
-  strata: readonly BinaryOuting[],
+  patterns: readonly Pattern[],
   beta: readonly number[],
   step: readonly number[],
   log: number,
-  armCount: number,
 ): number[] {
   for (let share = 1; share > 1e-6; share /= 2) {
     const next = beta.map((b, a) => b + share * step[a]!);
-    if (evaluate(strata, next, armCount).log >= log) return next;
+    if (evaluate(patterns, next).log >= log - LOG_ROUNDING * Math.abs(log)) return next;
   }
   return [...beta];
+}
+
+function growerScores(
+  strata: readonly BinaryOuting[],
+  patterns: ReadonlyMap<string, Pattern>,
+  beta: readonly number[],
+): number[][] {
+  const terms = new Map(
+    [...patterns].map(([key, { arms, events }]) => [key, conditionalTerm(arms, events, beta)]),
+  );
+  const byGrower = new Map<number, number[]>();
+  for (const stratum of strata) {
+    const own = byGrower.get(stratum.grower) ?? beta.map(() => 0);
+    byGrower.set(stratum.grower, own);
+    const { arms, score } = terms.get(patternKey(stratum))!;
+    arms.forEach((arm, i) => {
+      own[arm]! += score[i]!;
+    });
+  }
+  return [...byGrower.values()];
 }
 
 function waldF(
@@ -152,10 +212,6 @@ function outerSum(vectors: readonly (readonly number[])[], size: number): number
 function sandwich(bread: SymmetricMatrix, meat: SymmetricMatrix, scale: number): number[][] {
   const left = bread.map((row) => meat.map((column) => scale * dot(row, column)));
   return left.map((row) => bread.map((column) => dot(row, column)));
-}
-
-function multiply(matrix: SymmetricMatrix, x: readonly number[]): number[] {
-  return matrix.map((row) => dot(row, x));
 }
 
 function dot(x: readonly number[], y: readonly number[]): number {

@@ -41,6 +41,8 @@ export interface OrdinalTerm {
 }
 
 const MAX_ITERATIONS = 50;
+/** A sum of logarithms is good to this share of itself. */
+const LOG_ROUNDING = 1e-12;
 const CONVERGED_DECREMENT = 1e-14;
 /** Log odds no set of boxes can support. */
 const RUN_AWAY = 15;
@@ -171,7 +173,7 @@ function climb(
   for (let share = 1; share > 1e-8; share /= 2) {
     const next = theta.map((x, i) => x + share * step[i]!);
     // Thresholds out of order give a probability below 0, whose logarithm is not a number: not a rise.
-    if (evaluate(design, counts, next).log >= log) return next;
+    if (evaluate(design, counts, next).log >= log - LOG_ROUNDING * Math.abs(log)) return next;
   }
   return [...theta];
 }

@@ -10,6 +10,15 @@ export interface ClusteredEstimate {
   readonly p: number;
 }
 
+/** A ratio with its interval by Fieller's method; `upper` is null where the data don't bound it. */
+export interface ClusteredRatio {
+  readonly estimate: number;
+  readonly lower: number;
+  readonly upper: number | null;
+  /** Of the ratio 1. */
+  readonly p: number;
+}
+
 export interface MantelHaenszel {
   readonly method: "MANTEL_HAENSZEL_BY_OUTING";
   /** Boxes, outings and growers of the outings that had both arms; only these compare anything. */
@@ -20,8 +29,8 @@ export interface MantelHaenszel {
   readonly df: number;
   /** Share of events, first − second. */
   readonly difference: ClusteredEstimate | null;
-  /** Odds of the first over odds of the second; `se` is of its logarithm. Null where it is 0 or infinite. */
-  readonly oddsRatio: ClusteredEstimate | null;
+  /** Odds of the first over odds of the second; null where it is 0 or infinite. */
+  readonly oddsRatio: ClusteredRatio | null;
   readonly reason: "NOT_LINKED" | "TOO_FEW_GROWERS" | "NO_VARIATION" | null;
 }
 
@@ -39,11 +48,14 @@ const MINIMUM_GROWERS = 3;
  * Two arms compared within outings: the Mantel–Haenszel risk difference Σwd/Σw (Greenland & Robins 1985, Biometrics
  * 41:55–68) and odds ratio R/S, R = Σx₁(n₂ − x₂)/n, S = Σx₂(n₁ − x₁)/n (Mantel & Haenszel 1959, JNCI 22:719–748).
  *
- * Variances are linearised and summed over growers, so that any dependence between a grower's outings is allowed
- * for: residuals r_g = (wd)_g − difference·w_g and R_g/R − S_g/S. A grower who carries the share h of the weight
+ * The grower is the unit, so that any dependence between a grower's outings is allowed for. The difference's variance
+ * is linearised with residuals r_g = (wd)_g − difference·w_g; a grower who carries the share h of the weight
  * pulls the estimate to itself and leaves a residual too small by √(1 − h), which is undone (for equal growers this
- * is the factor G/(G − 1)); intervals are t(G − 1). Differences of more than two arms need not add up (first −
- * second and second − third may not give first − third), as every pair rests on outings of its own.
+ * is the factor G/(G − 1)). The odds ratio ψ is tested and bounded by R − ψS, whose growers' parts have mean 0 at the
+ * true ψ (Fieller 1954, JRSS B 16:175–185). Both use t(G − 1).
+ *
+ * Differences of more than two arms need not add up (first − second and second − third may not give first − third),
+ * as every pair rests on outings of its own.
  */
 export function mantelHaenszel(
   outings: readonly BinaryOuting[],
@@ -78,16 +90,27 @@ export function mantelHaenszel(
     p: 2 * tUpperTail(Math.abs(estimate) / se, df),
   });
   const result = { ...base, difference: estimated(difference, seDifference), reason: null };
-  if (R === 0 || S === 0) return { ...result, oddsRatio: null };
-  const seLogOdds = clusteredError(
-    sums.map((own) => ({ residual: own.R / R - own.S / S, leverage: (own.R / R + own.S / S) / 2 })),
-  );
-  const logOdds = estimated(Math.log(R / S), seLogOdds);
-  const { estimate, lower, upper } = logOdds;
-  return {
-    ...result,
-    oddsRatio: { ...logOdds, estimate: Math.exp(estimate), lower: Math.exp(lower), upper: Math.exp(upper) },
+  return { ...result, oddsRatio: R === 0 || S === 0 ? null : fieller(sums, t) };
+}
+
+function fieller(sums: readonly GrowerSums[], t: number): ClusteredRatio {
+  const G = sums.length;
+  const R = sums.reduce((sum, own) => sum + own.R, 0);
+  const S = sums.reduce((sum, own) => sum + own.S, 0);
+  const covariance = (first: "R" | "S", second: "R" | "S"): number => {
+    const products = sums.reduce((sum, own) => sum + own[first] * own[second], 0);
+    const means = { R: R / G, S: S / G };
+    return ((products - G * means[first] * means[second]) * G) / (G - 1);
   };
+  const [vRR, vRS, vSS] = [covariance("R", "R"), covariance("R", "S"), covariance("S", "S")];
+  // The ψ with (R − ψS)² ≤ t² Var(R − ψS): aψ² − 2bψ + c ≤ 0.
+  const [a, b, c] = [S * S - t * t * vSS, R * S - t * t * vRS, R * R - t * t * vRR];
+  const root = Math.sqrt(Math.max(0, b * b - a * c));
+  // R/S itself is always inside, so that with a ≤ 0 the set goes on to infinity.
+  const upper = a > 0 ? (b + root) / a : null;
+  const lower = c > 0 ? c / (b + root) : 0;
+  const p = 2 * tUpperTail(Math.abs(R - S) / Math.sqrt(vRR - 2 * vRS + vSS), G - 1);
+  return { estimate: R / S, lower, upper, p };
 }
 
 /** √Σ r²/(1 − h); a grower with all the weight leaves nothing to estimate from and counts as it is. */

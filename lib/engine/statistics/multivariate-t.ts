@@ -20,8 +20,10 @@ export interface LargestT {
 
 /** Below this share of the largest an eigenvalue is rounding. */
 const RELATIVE_ZERO = 1e-10;
+/** Relative, on ln q: far below the Monte Carlo error. */
+const CRITICAL_TOLERANCE = 1e-9;
 /** Classes of m in (0, 1]. */
-const CLASSES = 512;
+const CLASSES = 256;
 
 /** Rows l_a with l_a·l_b = `covariance`[a][b], as short as its rank allows. Throws when it is zero. */
 export function covarianceRoot(covariance: SymmetricMatrix): number[][] {
@@ -39,7 +41,7 @@ export function covarianceRoot(covariance: SymmetricMatrix): number[][] {
  * g = r u with the direction u independent of r² ~ χ²(d), d the dimension: with m(u) = max l_a·u ≤ 1,
  * P(largest > q) is the mean over directions of P(F(d, ν) > q²/(d m²)), which is exact along each direction, so that
  * small tails are found as precisely as large ones (spherical-radial integration: Deák 1980, Numerische Mathematik
- * 35:249–260). m is kept in 512 classes
+ * 35:249–260). m is kept in 256 classes
  * by their means, an error far below the Monte Carlo error reported.
  */
 export function largestT(
@@ -65,7 +67,7 @@ export function largestT(
     let [low, high] = [0.5, 1];
     while (excess(high) < 0) [low, high] = [high, high + 0.5];
     while (excess(low) > 0) [low, high] = [low - 0.5, low];
-    const q = Math.exp(increasingRoot(excess, low, high));
+    const q = Math.exp(increasingRoot(excess, low, high, CRITICAL_TOLERANCE));
     const step = 1e-3 * q;
     const slope = (upperTail(q - step).value - upperTail(q + step).value) / (2 * step);
     return { value: q, monteCarloError: upperTail(q).monteCarloError / slope };
@@ -88,11 +90,13 @@ function classesOfLargest(
 ): DirectionClass[] {
   const counts = Array.from({ length: CLASSES }, () => new Float64Array(replicates));
   const sums = new Float64Array(CLASSES);
+  const rows = Float64Array.from(unitVectors.flat());
   for (let i = 0; i < replicates * perReplicate; i++) {
-    const g = values.subarray(i * d, (i + 1) * d);
-    const largest = largestAlong(unitVectors, g, twoSided);
+    const largest = largestAlong(rows, values, i * d, d, twoSided);
     if (largest <= 0) continue;
-    const m = largest / Math.sqrt(g.reduce((sum, x) => sum + x * x, 0));
+    let length2 = 0;
+    for (let j = i * d; j < (i + 1) * d; j++) length2 += values[j]! * values[j]!;
+    const m = largest / Math.sqrt(length2);
     const place = Math.min(CLASSES - 1, Math.floor(m * CLASSES));
     counts[place]![Math.floor(i / perReplicate)]! += 1;
     sums[place]! += m;
@@ -104,16 +108,20 @@ function classesOfLargest(
   });
 }
 
+/** The largest l·g over the unit vectors l (one after the other in `rows`), g standing in `values` from `from`. */
 function largestAlong(
-  unitVectors: readonly (readonly number[])[],
-  g: Float64Array,
+  rows: Float64Array,
+  values: Float64Array,
+  from: number,
+  d: number,
   twoSided: boolean,
 ): number {
   let largest = 0;
-  for (const vector of unitVectors) {
+  for (let row = 0; row < rows.length; row += d) {
     let along = 0;
-    for (let j = 0; j < vector.length; j++) along += vector[j]! * g[j]!;
-    largest = Math.max(largest, twoSided ? Math.abs(along) : along);
+    for (let j = 0; j < d; j++) along += rows[row + j]! * values[from + j]!;
+    if (twoSided && along < 0) along = -along;
+    if (along > largest) largest = along;
   }
   return largest;
 }

@@ -71,12 +71,13 @@ describe("Mantel–Haenszel by outing", () => {
     const tables = [1, 1, 0, -1, 1, 0, 1, 1, 0, 1].map((d): [number, number, number, number] =>
       d === 1 ? [1, 0, 0, 1] : d === -1 ? [0, 1, 1, 0] : [1, 0, 1, 0],
     );
-    const { difference, df } = mantelHaenszel(binaryOutings(strata(tables)), pair);
+    const { difference, oddsRatio, df } = mantelHaenszel(binaryOutings(strata(tables)), pair);
     // R: t.test(c(1,1,0,-1,1,0,1,1,0,1)): mean .5, t = 2.2361, df 9, p .0521772.
     expect(df).toBe(9);
     expect(difference!.estimate).toBeCloseTo(0.5, 14);
     expect(difference!.estimate / difference!.se).toBeCloseTo(2.2360679775, 9);
     expect(difference!.p).toBeCloseTo(0.0521772, 7);
+    expect(oddsRatio!.p).toBeCloseTo(0.0521772, 7);
   });
 
   it("turns round with the arms", () => {
@@ -84,8 +85,17 @@ describe("Mantel–Haenszel by outing", () => {
     const there = mantelHaenszel(outings, pair);
     const back = mantelHaenszel(outings, { first: 1, second: 0, level: 0.95 });
     expect(back.difference!.lower).toBeCloseTo(-there.difference!.upper, 14);
-    expect(back.oddsRatio!.lower * there.oddsRatio!.upper).toBeCloseTo(1, 12);
+    expect(back.oddsRatio!.lower * there.oddsRatio!.upper!).toBeCloseTo(1, 12);
+    expect(back.oddsRatio!.upper! * there.oddsRatio!.lower).toBeCloseTo(1, 12);
     expect(back.oddsRatio!.p).toBeCloseTo(there.oddsRatio!.p, 12);
+  });
+
+  it("bounds the odds ratio where its test is just significant", () => {
+    const outings = binaryOutings(categoricalCases.binary[1]!.data);
+    const { p } = mantelHaenszel(outings, pair).oddsRatio!;
+    const atP = mantelHaenszel(outings, { ...pair, level: 1 - p }).oddsRatio!;
+    const end = atP.estimate > 1 ? atP.lower : atP.upper!;
+    expect(end).toBeCloseTo(1, 9);
   });
 
   it("says why there is no answer", () => {

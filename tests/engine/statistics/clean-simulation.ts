@@ -1,5 +1,6 @@
 import { binaryOutings } from "@/lib/engine/statistics/binary-outings";
 import { conditionalLogistic } from "@/lib/engine/statistics/conditional-logistic";
+import { logitInteraction } from "@/lib/engine/statistics/logit-interaction";
 import { lossTest } from "@/lib/engine/statistics/loss-test";
 import { mantelHaenszel } from "@/lib/engine/statistics/mantel-haenszel";
 import { poolTable } from "@/lib/engine/statistics/pool-table";
@@ -72,6 +73,23 @@ export function simulateLossTest(trial: SimulatedTrial, runs: number, seed: stri
     plain.push(Number(rankTest(rankBlocks(asOutcome), { ...options, permutations: 1 }).p! <= 0.05));
   }
   return { clustered: shareOver(clustered), plain: shareOver(plain) };
+}
+
+/** How often arms that add up with climate groups on the latent scale are said to differ over groups at 5 %. */
+export function simulateLogitInteraction(trial: SimulatedTrial, runs: number, seed: string): SimulatedShare {
+  const alarms: number[] = [];
+  for (let run = 0; run < runs; run++) {
+    const rows = simulateTrial(trial, `${seed}/${run}`).filter(({ outcome }) => outcome !== null);
+    const bands = [...new Set(rows.map(({ band }) => band))];
+    const { p } = logitInteraction({
+      grower: rows.map(({ grower }) => Number(grower.slice(1))),
+      band: rows.map(({ band }) => bands.indexOf(band)),
+      arm: rows.map(({ arm }) => Number(arm.slice(3))),
+      growth: rows.map(({ outcome }) => outcome!),
+    });
+    if (p !== null) alarms.push(Number(p <= 0.05));
+  }
+  return shareOver(alarms);
 }
 
 function cleanTakes(rows: readonly PoolRow[]) {

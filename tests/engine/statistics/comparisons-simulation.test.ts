@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { simulateCleanTake, simulateLossTest } from "./clean-simulation";
+import { simulateCleanTake, simulateLogitInteraction, simulateLossTest } from "./clean-simulation";
 import { simulateBestCalibration, simulateCrossover, simulateFamilies } from "./comparisons-simulation";
 import type { SimulatedShare } from "./pool-simulation";
 
@@ -41,6 +41,13 @@ describe("the crossover test", () => {
     expectWithin(simulateCrossover([3, 0, 0, 0], 1500, "boundary"), 0.03, 0.07);
     expectWithin(simulateCrossover([0.5, 0.5, 0.5, 0.5], 1500, "one side"), 0, 0.05);
     expect(simulateCrossover([1, 0.8, -1, -1.2], 300, "planted").share).toBeGreaterThan(0.6);
+  });
+});
+
+describe("arm × band on the cumulative-logit scale", () => {
+  it("keeps its size where strong effects and shifted groups add up below the ceiling of growth", () => {
+    const trial = { growers: 50, arms: 4, growerArmSd: 0.3, armEffects: [-0.8, 0, 0.6, 1.4] };
+    expectWithin(simulateLogitInteraction(trial, 300, "additive"), 0, 0.07);
   });
 });
 
