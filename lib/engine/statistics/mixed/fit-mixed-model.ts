@@ -4,7 +4,7 @@ import { Criterion, type Evaluation } from "./criterion";
 import { gatherSufficient } from "./gather";
 import { UPPER } from "./minimise";
 import { orderByOuting } from "./outing-order";
-import { searchRatios } from "./search-ratios";
+import { type RatioSearch, searchRatios } from "./search-ratios";
 import { inseparableTerms } from "./separability";
 import type { SufficientData } from "./sufficient";
 import {
@@ -47,17 +47,10 @@ export function fitMixedModel(columns: PoolColumns, options: MixedOptions = {}):
   const lost = lostTerms(data, usable, plain);
   const terms = usable.filter((term) => lost.every((warning) => warning.term !== term));
   const search = searchRatios(criterion, terms);
-  const { evaluation, x } = search;
-  const ratios = evaluation.ratios;
-  const warnings: MixedWarning[] = [
-    ...(sets?.warnings ?? []),
-    ...lost,
-    ...terms.filter((term) => ratios[term] === 0).map((term) => ({ code: "ZERO", term }) as const),
-  ];
-  if (search.curvature.flat) warnings.push({ code: "FLAT" });
-  if (!search.converged) warnings.push({ code: "NOT_CONVERGED" });
-  if (x.some((value) => value > UPPER - 1)) warnings.push({ code: "RESIDUAL_VANISHES" });
-  const varianceOf = (term: RandomTerm) => (terms.includes(term) ? ratios[term] * evaluation.residual : null);
+  const warnings = [...(sets?.warnings ?? []), ...lost, ...searchWarnings(search, terms)];
+  const { evaluation, curvature } = search;
+  const varianceOf = (term: RandomTerm) =>
+    terms.includes(term) ? evaluation.ratios[term] * evaluation.residual : null;
   const fit: MixedFit = {
     method: "REML",
     random: asked,
@@ -77,7 +70,7 @@ export function fitMixedModel(columns: PoolColumns, options: MixedOptions = {}):
       growerArm: varianceOf("growerArm"),
       residual: evaluation.residual,
     },
-    varianceCovariance: { names: search.curvature.names, matrix: search.curvature.covariance },
+    varianceCovariance: { names: curvature.names, matrix: curvature.covariance },
     cells: data.cells.map((cell) => ({
       ...cell,
       band: columns.labels.band[cell.band]!,
@@ -91,6 +84,17 @@ export function fitMixedModel(columns: PoolColumns, options: MixedOptions = {}):
     },
   };
   return { ok: true, fit };
+}
+
+function searchWarnings(search: RatioSearch, terms: readonly RandomTerm[]): MixedWarning[] {
+  const { x, evaluation, curvature, converged } = search;
+  const warnings: MixedWarning[] = terms
+    .filter((term) => evaluation.ratios[term] === 0)
+    .map((term) => ({ code: "ZERO", term }));
+  if (curvature.flat) warnings.push({ code: "FLAT" });
+  if (!converged) warnings.push({ code: "NOT_CONVERGED" });
+  if (x.some((value) => value > UPPER - 1)) warnings.push({ code: "RESIDUAL_VANISHES" });
+  return warnings;
 }
 
 /**

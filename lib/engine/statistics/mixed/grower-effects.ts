@@ -1,5 +1,5 @@
 import { inverseOf } from "./dense";
-import { combine } from "./fixed-combination";
+import { combine, dot, type FixedCombination } from "./fixed-combination";
 import { GrowerSystem } from "./grower-system";
 import { ratiosUsed } from "./ratio-scale";
 import type { MixedFit, NotEstimable } from "./types";
@@ -69,52 +69,64 @@ export function growerDifferences(
   if ("reason" in combination) return combination.reason;
   const { problem, evaluation, labels } = fit.solution;
   const { data } = problem;
-  const cellOf = (arm: string) => fit.cells.findIndex((cell) => cell.band === band && cell.arm === arm);
-  const [one, other] = [cellOf(first), cellOf(second)];
+  const [one, other] = [first, second].map((arm) =>
+    fit.cells.findIndex((cell) => cell.band === band && cell.arm === arm),
+  );
   const system = new GrowerSystem(data);
   const ratios = ratiosUsed(evaluation.ratios, problem.fixedOutings);
-  const perResidual = combination.weights.reduce(
-    (sum, weight, c) => sum + weight * combination.solved[c]!,
-    0,
-  );
   const differences: GrowerDifference[] = [];
   for (let g = 0; g < data.growerCount; g++) {
     const columns = data.ownColumn.subarray(data.ownStart[g]!, data.ownStart[g + 1]!);
-    const a = columns.indexOf(one);
-    const b = columns.indexOf(other);
+    const [a, b] = [columns.indexOf(one!), columns.indexOf(other!)];
     if (a < 0 || b < 0) continue;
     system.solve(g, ratios);
     const own = ownDifference(fit, system, g, a, b);
     if (own === null) continue;
-    const { m, p, withArms } = system;
-    const [l, k] = [data.ownArm[data.ownStart[g]! + a]!, data.ownArm[data.ownStart[g]! + b]!];
-    // z = Z_a's column of the first arm less that of the second: h = F′V⁻¹z, form = z′V⁻¹z.
-    const h = Array.from({ length: p }, (_, j) => withArms[j * m + l]! - withArms[j * m + k]!);
-    let form = 0;
-    for (let c = 0; c < data.ownCells[g]!; c++) {
-      const arm = data.ownArm[data.ownStart[g]! + c]!;
-      form += arm === l ? h[c]! : arm === k ? -h[c]! : 0;
-    }
-    const error = ownError(fit, system, g);
-    const shift = error.reduce((sum, e, j) => sum + e * (withArms[j * m + l]! - withArms[j * m + k]!), 0);
-    const lambda = ratios.growerArm;
-    let variance = perResidual + 2 * lambda - lambda * lambda * form;
-    for (let j = 0; j < p; j++) {
-      variance -= 2 * lambda * h[j]! * combination.solved[columns[j]!]!;
-      for (let i = 0; i < p; i++) {
-        variance +=
-          lambda * lambda * h[j]! * h[i]! * evaluation.inverse[columns[j]! * data.columnCount + columns[i]!]!;
-      }
-    }
     differences.push({
       grower: labels.grower[data.growerLabel[g]!]!,
       boxes: [boxesOf(fit, g, a), boxesOf(fit, g, b)],
       ...own,
-      predicted: combination.estimate + lambda * shift,
-      predictedSe: Math.sqrt(evaluation.residual * Math.max(0, variance)),
+      ...predictedFor(fit, system, g, a, b, combination),
     });
   }
   return differences;
+}
+
+/**
+ * The mean difference plus λ_ga z′V⁻¹(y − Fβ̂), z the column of the first arm in Z_a less that of the second, and its
+ * prediction variance over σ²: 2λ_ga − λ_ga² z′V⁻¹z + (w − λ_ga h)′(F′V⁻¹F)⁻¹(w − λ_ga h), w the contrast and
+ * h = F′V⁻¹z.
+ */
+function predictedFor(
+  fit: MixedFit,
+  system: GrowerSystem,
+  g: number,
+  a: number,
+  b: number,
+  combination: FixedCombination,
+) {
+  const { problem, evaluation } = fit.solution;
+  const { data } = problem;
+  const { m, p, withArms } = system;
+  const own = data.ownStart[g]!;
+  const lambda = evaluation.ratios.growerArm;
+  const [l, k] = [data.ownArm[own + a]!, data.ownArm[own + b]!];
+  const h = Array.from({ length: p + 1 }, (_, j) => withArms[j * m + l]! - withArms[j * m + k]!);
+  const shift = ownError(fit, system, g).reduce((sum, e, j) => sum + e * h[j]!, 0);
+  let variance = dot(combination.weights, combination.solved) + 2 * lambda;
+  for (let j = 0; j < p; j++) {
+    const column = data.ownColumn[own + j]!;
+    const sign = Number(data.ownArm[own + j] === l) - Number(data.ownArm[own + j] === k);
+    variance -= lambda * lambda * sign * h[j]! + 2 * lambda * h[j]! * combination.solved[column]!;
+    for (let i = 0; i < p; i++) {
+      const inverse = evaluation.inverse[column * data.columnCount + data.ownColumn[own + i]!]!;
+      variance += lambda * lambda * h[j]! * h[i]! * inverse;
+    }
+  }
+  return {
+    predicted: combination.estimate + lambda * shift,
+    predictedSe: Math.sqrt(evaluation.residual * Math.max(0, variance)),
+  };
 }
 
 /** y − Fβ̂ in the grower's bordered form: −β̂ of its columns, then 1. */
