@@ -18,6 +18,7 @@ export function SelectField({ label, hint, error, options, id, className, ...sel
   return (
     <Field id={selectId} label={label} hint={hint} error={error}>
       <select
+        key={String(select.defaultValue)} // an answered form is reset, and React resets a select to its first default
         id={selectId}
         className={className ? `${INPUT_LOOK} ${className}` : INPUT_LOOK}
         aria-invalid={error ? true : undefined}
