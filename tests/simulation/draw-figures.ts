@@ -18,7 +18,7 @@ import { randomisationTest } from "./draw-validity";
 const trials = Number(process.argv[2] ?? 20);
 if (!Number.isInteger(trials) || trials < 1) throw new RangeError("The number of trials is a whole number.");
 /** Guessing is the costly part: so many trials, every so-manieth draw, and so many runs for each half. */
-const GUESS = { trials: Math.min(trials, 6), everyDraw: 3, runs: 150 };
+const GUESS = { trials: Math.min(trials, 4), everyDraw: 4, runs: 120 };
 
 const v = ARMS.length;
 const arriving = Array.from({ length: trials }, (_, t) => arrivals(seededSource(`arrivals ${t}`)));

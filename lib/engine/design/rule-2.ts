@@ -26,9 +26,10 @@ const TIE = 1e-9;
  * boxes while whole rounds fit. For the boxes left, subsets of the arms next in turn are picked by chance, and the
  * one that lowers the average variance of the pairwise differences most is set aside; once more so, from subsets
  * that avoid its arms; and by chance one of the two is taken. Every subset prefers arms of parts not yet joined in
- * the climate group, so that it is connected as soon as the grains allow, and next arms new to the household,
- * unless by the plan's chance this household is to meet one again. Last, the arms are shuffled over the positions,
- * and a staged fetch day is drawn or given back.
+ * the climate group, so that it is connected as soon as the grains allow, and next arms new to the household: not
+ * when by the plan's chance this household is to meet one again, nor once fewer than twice as many new arms are
+ * left as are wanted, for then it could tell its next set from its last. Last, the arms are shuffled over the
+ * positions, and a staged fetch day is drawn or given back.
  */
 export const mostInformative: DrawRule = informationRule(RULE_2_SETTINGS);
 
@@ -147,7 +148,8 @@ function subsetsOf(
   { settled, pool, wanted, met, meetsAgain, parts }: Choice,
   avoided: readonly number[],
 ): () => number[] {
-  const burdens = parts.map((_, arm) => (met[arm] && !meetsAgain ? 2 : 0) + (avoided.includes(arm) ? 1 : 0));
+  const prefersNew = !meetsAgain && pool.filter((arm) => !met[arm]).length >= 2 * wanted;
+  const burdens = parts.map((_, arm) => (met[arm] && prefersNew ? 2 : 0) + (avoided.includes(arm) ? 1 : 0));
   const metInPool = meetsAgain && !settled.some((arm) => met[arm]) ? pool.filter((arm) => met[arm]) : [];
   const joined = new Uint8Array(parts.length);
   const burden = (arm: number) => burdens[arm]! + 4 * joined[parts[arm]!]!;
