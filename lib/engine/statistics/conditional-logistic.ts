@@ -1,7 +1,8 @@
 import type { BinaryOuting } from "./binary-outings";
+import { maximiseConditional, type OutingPattern, patternKey, patternsOf } from "./conditional-fit";
 import { conditionalTerm } from "./conditional-likelihood";
 import { fUpperTail } from "./distributions";
-import { generalisedInverse, generalisedQuadraticForm, type SymmetricMatrix } from "./symmetric";
+import { generalisedQuadraticForm, type SymmetricMatrix } from "./symmetric";
 
 export interface ConditionalLogistic {
   readonly method: "CONDITIONAL_LOGISTIC_BY_OUTING";
@@ -29,13 +30,6 @@ export interface ConditionalLogistic {
   readonly reason: "NO_VARIATION" | "NOT_LINKED" | "SEPARATED" | "TOO_FEW_GROWERS" | null;
 }
 
-const MAX_ITERATIONS = 40;
-/** The search ends when a Newton step promises less than this in log-likelihood. */
-const CONVERGED_DECREMENT = 1e-12;
-/** A sum of logarithms is good to this share of itself. */
-const LOG_ROUNDING = 1e-12;
-/** Odds of e^12 within an outing are no estimate any more. */
-const SEPARATED_BEYOND = 12;
 const MINIMUM_GROWERS = 3;
 
 /**
@@ -63,7 +57,7 @@ export function conditionalLogistic(outings: readonly BinaryOuting[], armCount: 
   if (strata.length === 0) return { ...unanswered, reason: "NO_VARIATION" };
   if (growers < MINIMUM_GROWERS) return { ...unanswered, reason: "TOO_FEW_GROWERS" };
   const patterns = patternsOf(strata);
-  const maximum = maximise([...patterns.values()], armCount);
+  const maximum = maximiseConditional([...patterns.values()], armCount);
   if (!maximum.ok) return { ...unanswered, iterations: maximum.iterations, reason: maximum.reason };
   const { beta, inverse, log, iterations } = maximum;
   const meat = outerSum(growerScores(strata, patterns, beta), armCount);
@@ -81,96 +75,9 @@ export function conditionalLogistic(outings: readonly BinaryOuting[], armCount: 
   };
 }
 
-/** Outings alike in arms and events; a large trial has far fewer patterns than outings. */
-interface Pattern {
-  readonly arms: readonly number[];
-  readonly events: readonly number[];
-  outings: number;
-}
-
-function patternsOf(strata: readonly BinaryOuting[]): Map<string, Pattern> {
-  const patterns = new Map<string, Pattern>();
-  for (const { arms, events } of strata) {
-    const key = patternKey({ arms, events });
-    const known = patterns.get(key);
-    if (known) known.outings += 1;
-    else patterns.set(key, { arms, events, outings: 1 });
-  }
-  return patterns;
-}
-
-/** The boxes in order, so that two outings with the same boxes share a key. */
-function patternKey({ arms, events }: Pick<BinaryOuting, "arms" | "events">): string {
-  return arms
-    .map((arm, i) => 2 * arm + events[i]!)
-    .sort((a, b) => a - b)
-    .join();
-}
-
-type Maximum =
-  | {
-      readonly ok: true;
-      readonly beta: number[];
-      readonly inverse: number[][];
-      readonly log: number;
-      readonly iterations: number;
-    }
-  | { readonly ok: false; readonly reason: "NOT_LINKED" | "SEPARATED"; readonly iterations: number };
-
-function maximise(patterns: readonly Pattern[], armCount: number): Maximum {
-  let beta = new Array<number>(armCount).fill(0);
-  for (let iterations = 1; iterations <= MAX_ITERATIONS; iterations++) {
-    const { log, score, information } = evaluate(patterns, beta);
-    const { value: decrement, rank } = generalisedQuadraticForm(score, information);
-    if (iterations === 1 && rank < armCount - 1) return { ok: false, reason: "NOT_LINKED", iterations };
-    const inverse = generalisedInverse(information);
-    if (decrement < CONVERGED_DECREMENT) return { ok: true, beta, inverse, log, iterations };
-    beta = climb(
-      patterns,
-      beta,
-      inverse.map((row) => dot(row, score)),
-      log,
-    );
-    if (Math.max(...beta) - Math.min(...beta) > SEPARATED_BEYOND)
-      return { ok: false, reason: "SEPARATED", iterations };
-  }
-  return { ok: false, reason: "SEPARATED", iterations: MAX_ITERATIONS };
-}
-
-function evaluate(patterns: readonly Pattern[], beta: readonly number[]) {
-  const score = beta.map(() => 0);
-  const information = beta.map(() => beta.map(() => 0));
-  let log = 0;
-  for (const { arms, events, outings } of patterns) {
-    const term = conditionalTerm(arms, events, beta);
-    log += outings * term.log;
-    term.arms.forEach((arm, i) => {
-      score[arm]! += outings * term.score[i]!;
-      term.arms.forEach((other, j) => {
-        information[arm]![other]! += outings * term.information[i]![j]!;
-      });
-    });
-  }
-  return { log, score, information };
-}
-
-/** A Newton step, halved until the likelihood rises; it is concave, so that this always ends. */
-function climb(
-  patterns: readonly Pattern[],
-  beta: readonly number[],
-  step: readonly number[],
-  log: number,
-): number[] {
-  for (let share = 1; share > 1e-6; share /= 2) {
-    const next = beta.map((b, a) => b + share * step[a]!);
-    if (evaluate(patterns, next).log >= log - LOG_ROUNDING * Math.abs(log)) return next;
-  }
-  return [...beta];
-}
-
 function growerScores(
   strata: readonly BinaryOuting[],
-  patterns: ReadonlyMap<string, Pattern>,
+  patterns: ReadonlyMap<string, OutingPattern>,
   beta: readonly number[],
 ): number[][] {
   const terms = new Map(
