@@ -166,11 +166,13 @@ function ends(plan: ShownPlan, now: PlanNow | null, endsNow: Props["endsNow"]): 
       value:
         endsNow && endsNow.endsOn !== plan.endsOn ? words.now(lastDay, dayWords(endsNow.endsOn)) : lastDay,
     },
-    ...(atBoxes && atBoxesNow
+    ...(atBoxesNow
       ? [
           {
             label: words.endsAtBoxes,
-            value: words.endsAtBoxesWords(atBoxes === atBoxesNow ? atBoxes : words.now(atBoxes, atBoxesNow)),
+            value: words.endsAtBoxesWords(
+              !atBoxes || atBoxes === atBoxesNow ? atBoxesNow : words.now(atBoxes, atBoxesNow),
+            ),
           },
         ]
       : []),

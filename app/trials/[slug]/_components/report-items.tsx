@@ -68,7 +68,7 @@ function itemsOf(trial: TrialView, recipeName: (code: string) => string): Item[]
       number: "17b",
       name: words.restriction,
       says: [
-        words.restrictionSays(boxes),
+        now ? words.restrictionSays(boxes) : words.restrictionOlderSays(boxes),
         ...(now
           ? [
               `${planMessages.meetAgain}: ${meetAgainWords(now)}.`,

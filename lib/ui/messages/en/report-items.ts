@@ -25,6 +25,8 @@ export const reportItemMessages = {
   restriction: "Kind of randomisation",
   restrictionSays: (boxes: string) =>
     `In blocks (sets of ${boxes} boxes), within climate group and region. Only recipes whose grain the grower can get take part; among them, those that tell most about the comparison so far come likelier, and chance decides. Then the boxes’ places are shuffled. A recipe comes twice in a set only when there are more boxes than recipes.`,
+  restrictionOlderSays: (boxes: string) =>
+    `In blocks (sets of ${boxes} boxes), within climate group. Only recipes whose grain the grower can get take part; among them, by the rule named with each draw, those used least so far come first, or those that tell most come likelier, and chance decides. Then the boxes’ places are shuffled.`,
   concealment: "Keeping the sequence hidden",
   concealmentSays:
     "A set’s recipes don’t exist before the grower has fixed its place, day, number of boxes and grains and asks for the draw. It is drawn once, never again, and each draw is chained to the one before by its SHA-256. The secret lies encrypted until the close; its SHA-256, the seal, is public from the opening on.",

@@ -1,0 +1,43 @@
+import { describe, expect, it } from "vitest";
+import { choiceValues, typedChoices } from "@/app/lead/trials/[id]/plan/_components/choices-values";
+import { DEFAULT_PLAN_CHOICES } from "@/lib/services/lead/plan";
+import { type PlanChoices, planChoicesSchema } from "@/shared/schemas/plan";
+
+const unusual: PlanChoices = {
+  ...DEFAULT_PLAN_CHOICES,
+  minimum: { boxesPerCell: 12, growersPerCell: 7 },
+  primaryComparison: { kind: "against-reference", arm: "C" },
+  margin: 0.35,
+  looks: { count: 4, spending: "obrien-fleming-type" },
+  endsAtBoxes: 640,
+  earlyCloseRule: "every-cell-at-minimum",
+  fetchRule: { kind: "staged", afterDays: [4, 6, 9] },
+  meetAgainShare: 0.125,
+};
+
+describe("the plan's choices as a form", () => {
+  it.each([
+    ["the defaults", DEFAULT_PLAN_CHOICES],
+    ["others", unusual],
+    ["one fetch day", { ...unusual, fetchRule: { kind: "same-day", afterDays: 5 } } as PlanChoices],
+  ])("come back as they went out: %s", (_name, choices) => {
+    expect(planChoicesSchema.parse(typedChoices(choiceValues(choices), choices.sampleSize))).toEqual(choices);
+  });
+
+  it.each([
+    [{ margin: "" }, "margin"],
+    [{ margin: "0" }, "margin"],
+    [{ "minimum.boxesPerCell": "4" }, "minimum.boxesPerCell"],
+    [{ "minimum.growersPerCell": "2.5" }, "minimum.growersPerCell"],
+    [{ endsAtBoxes: "many" }, "endsAtBoxes"],
+    [{ "fetchRule.kind": "same-day", "fetchRule.afterDays": "4 5" }, "fetchRule.afterDays"],
+    [{ "fetchRule.kind": "staged", "fetchRule.afterDays": "4" }, "fetchRule.afterDays"],
+    [{ "fetchRule.kind": "staged", "fetchRule.afterDays": "4 x" }, "fetchRule.afterDays"],
+    [{ meetAgainShare: "120" }, "meetAgainShare"],
+  ])("are refused at the field: %o", (typed, field) => {
+    const values = { ...choiceValues(DEFAULT_PLAN_CHOICES), ...typed };
+    const parsed = planChoicesSchema.safeParse(typedChoices(values, null));
+    expect(parsed.success).toBe(false);
+    expect(parsed.error!.issues.map(({ path }) => path.join("."))).toEqual([expect.stringContaining(field)]);
+  });
+});
