@@ -8,6 +8,8 @@ import { generalisedQuadraticForm } from "./symmetric";
 
 /** A test over growers says nothing about growers in general when there are fewer than this. */
 const MINIMUM_GROWERS = 3;
+/** Growers from which the growers' score totals are near enough to normal for Hotelling's F, growth 0–4 being scored. */
+const GROWERS_FOR_F = 20;
 
 /**
  * The ordinal line: do recipes differ in rank within outings?
@@ -18,9 +20,14 @@ const MINIMUM_GROWERS = 3;
  * whether there is no effect for any grower and takes outings as independent. `clustered` is the form with the
  * grower as the unit, the one to read. Outings with a single measured box are skipped and counted.
  *
+ * `growersForF` is for scores rarer than growth, whose totals come near the normal later.
  * Over one band: `rankTest(blocksInBand(blocks, band), …)`. Time grows linearly with the boxes.
  */
-export function rankTest(blocks: RankBlocks, options: PermutationOptions): PoolRank {
+export function rankTest(
+  blocks: RankBlocks,
+  options: PermutationOptions,
+  growersForF = GROWERS_FOR_F,
+): PoolRank {
   const { arms, T, S } = plainTotals(blocks);
   const totals = growerTotals(blocks, arms);
   const outings = blocks.grower.length;
@@ -35,7 +42,7 @@ export function rankTest(blocks: RankBlocks, options: PermutationOptions): PoolR
     chiSquare: null,
     df: null,
     p: null,
-    clustered: clusteredRankTest(totals, arms.length, options),
+    clustered: clusteredRankTest(totals, arms.length, options, growersForF),
     reason: null,
     warnings,
   };
@@ -51,13 +58,14 @@ export function rankTest(blocks: RankBlocks, options: PermutationOptions): PoolR
  * The same question with the grower as the unit: is the growers' mean score per arm zero?
  *
  * One-sample Hotelling T² on the growers' totals T_g with centred covariance C, q its rank, G growers:
- * T² = G T̄′C⁻T̄ and F = T²(G − q)/(q(G − 1)) on q and G − q. Below max(20, 3q) growers, or where T̄ leaves the
+ * T² = G T̄′C⁻T̄ and F = T²(G − q)/(q(G − 1)) on q and G − q. Below max(`growersForF`, 3q) growers, or where T̄ leaves the
  * range of C (all growers agree exactly in some direction), arm labels are permuted within growers instead.
  */
 function clusteredRankTest(
   totals: GrowerTotals,
   armCount: number,
   options: PermutationOptions,
+  growersForF: number,
 ): PoolClusteredRank {
   const { growers } = totals;
   const result: PoolClusteredRank = {
@@ -78,7 +86,7 @@ function clusteredRankTest(
   if (growers < MINIMUM_GROWERS) return { ...result, reason: "TOO_FEW_GROWERS" };
   const mean = meanTotal(totals, armCount);
   const { value, rank: q, inRange } = generalisedQuadraticForm(mean, centredCovariance(totals, mean));
-  if (growers < Math.max(20, 3 * q) || !inRange) {
+  if (growers < Math.max(growersForF, 3 * q) || !inRange) {
     const { statistic, df, p } = permutationTest(totals, armCount, options);
     const { seed, permutations } = options;
     return { ...result, method: "PERMUTATION_WITHIN_GROWERS", statistic, df1: df, p, permutations, seed };

@@ -208,13 +208,22 @@ describe("loss by arm", () => {
     expect(plain.df).toBe(df);
     expect(relativelyClose(plain.chiSquare, chiSquare, 1e-9)).toBe(true);
     expect(relativelyClose(plain.p, p, 1e-9)).toBe(true);
-    expect(lossTest(columns, options)).toMatchObject({
-      method: plain.clustered.method,
-      statistic: plain.clustered.statistic,
-      p: plain.clustered.p,
+  });
+
+  it("is read by its permutation within growers, however many of them lost nothing", () => {
+    const test = lossTest(columns, options);
+    expect(test).toMatchObject({
+      method: "PERMUTATION_WITHIN_GROWERS",
       growers: 25,
+      df2: null,
       reason: null,
     });
+    expect(lossTest(columns, options)).toEqual(test);
+    // Hotelling's F of the same totals is not far off, these events being frequent.
+    const blocks = rankBlocks({ ...columns, outcome: Float64Array.from(columns.lost) });
+    const { clustered } = rankTest(blocks, options);
+    expect(clustered.method).toBe("HOTELLING_F");
+    expect(Math.abs(test.p! - clustered.p!)).toBeLessThan(0.05);
   });
 
   it("has nothing to say where nothing was lost", () => {
