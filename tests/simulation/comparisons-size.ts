@@ -1,6 +1,6 @@
 /*
  * Size, coverage and calibration of the comparisons on unbalanced invented data, with Monte Carlo errors. From the
- * project's root (about a quarter of an hour; the number of runs and the parts wanted may follow):
+ * project's root (about half an hour; the number of runs and the parts wanted may follow):
  *   npx esbuild tests/simulation/comparisons-size.ts --bundle --platform=node --format=cjs --outfile=dist/comparisons-size.cjs
  *   node dist/comparisons-size.cjs 4000 families calibration crossover logit clean loss
  */
