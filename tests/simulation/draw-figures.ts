@@ -4,6 +4,15 @@
  * From the project's root (about ten minutes on a quiet core; the number of trials may follow):
  *   npx esbuild tests/simulation/draw-figures.ts --bundle --platform=node --format=cjs --outfile=dist/draw-figures.cjs
  *   node dist/draw-figures.cjs 20
+ *
+ * Measured on 2026-11-25 with 20 trials: best found E .7247, random choice .6476. The draw's E is .7167 (standard error
+ * .0002): 98.9 % of the best, 89.6 % of the way to it from random choice. A guesser who knows the rule and all
+ * earlier draws says yes or no rightly 6.7 points oftener than the base rate does, and the arm thought likeliest is
+ * there 38.3 points oftener than a box's share. Always taking the best of 16 sets: .7151, 8.7 and 47.8; of 48:
+ * .7187, 13.4 and 55.5; one of two sets by a fair coin: .7110, 0.1 and 19.8; rule 1: .6968, 9.4 and 30.7. The region's
+ * weight of 0.1 lifts E within regions from .616 to .665 for .0005 of the group's; 0.5 gives .683 for .0028.
+ * 12 arms × 3 boxes: 0.26 ms of work a draw, 10,000 draws verified with 2.6 s of work; 24 × 12: 1.7 ms and 17 s (on a
+ * machine busy with other work).
  */
 import type { DrawRule } from "@/lib/engine/design/draw";
 import { leastDrawnFirst } from "@/lib/engine/design/rule-1";
