@@ -126,7 +126,7 @@ describe("a draw", () => {
     for (const receipt of receipts) {
       if (receipt.ok) expect(entries[receipt.value.number - 1]!.hash).toBe(receipt.value.hash);
     }
-    // 30 boxes over 6 recipes, nearly evenly.
+    // 30 boxes over 6 recipes: the two sets of 6 hold each once, the others none of them twice.
     const counts = await db.allocation.groupBy({
       by: ["armId"],
       where: { box: { outing: { trialId: trial.id } } },
@@ -135,7 +135,8 @@ describe("a draw", () => {
     const times = counts.map(({ _count }) => _count);
     expect(times.reduce((sum, count) => sum + count, 0)).toBe(30);
     expect(times).toHaveLength(6);
-    expect(Math.max(...times) - Math.min(...times)).toBeLessThanOrEqual(2);
+    expect(Math.min(...times)).toBeGreaterThanOrEqual(2);
+    expect(Math.max(...times)).toBeLessThanOrEqual(8);
   });
 
   it("carries pseudonyms only, and the grower can find theirs by outing and time once the secret is open", async () => {
