@@ -59,7 +59,7 @@ export class Criterion {
 
   /**
    * Solves the model from every `stride`th grower (1: all). Null when these growers don't determine every fixed
-   * effect. Time is linear in growers and their outings.
+   * effect or nothing is left to vary. Time is linear in growers and their outings.
    */
   evaluate(ratios: VarianceRatios, stride = 1): Evaluation | null {
     const { data, free, fixedOutings } = this.problem;
@@ -136,6 +136,7 @@ function finish(ratios: VarianceRatios, free: Int32Array, sums: Sums): Evaluatio
   const fixed = times(inverse, right);
   const explained = fixed.reduce((sum, value, j) => sum + value * right[j]!, 0);
   const residual = (sums.information[size * size - 1]! - explained) / df;
+  if (!(residual > 0)) return null;
   const squares = sums.squares.map((square) => unborder(square, size));
   const logSlope = traces.map((trace, k) => trace - product(inverse, squares[k]!));
   // r² falls by (y − Fβ)′V⁻¹Z_kZ_k′V⁻¹(y − Fβ).

@@ -1,12 +1,18 @@
 import { type SymmetricMatrix, symmetricEigen } from "../symmetric";
 import type { Criterion, Evaluation } from "./criterion";
+import { UPPER } from "./minimise";
 import type { RatioScale } from "./ratio-scale";
 import type { VarianceName } from "./types";
 
 /** Step of the differences on the logarithmic scale: about their relative error, and well above the slope's rounding. */
 const STEP = 2e-6;
 /** Below this, an eigenvalue of the curvature at unit diagonal counts as flat. */
-const FLAT = 1e-7;
+const FLAT = 1e-5;
+
+/** Below this it falls away from the place, which is then no minimum; rounding alone stays closer to 0. */
+const FALLING = -0.01;
+/** Second derivatives per level below this are rounding; a variance that shows has about 1/2. */
+const LEAST = 1e-4;
 
 export interface Curvature {
   /** Second derivatives of the profiled criterion along the search's coordinates, 0 rows for terms at 0. */
@@ -22,7 +28,7 @@ export interface Curvature {
 
 /**
  * The criterion's second derivatives at its minimum by differences of the exact slope, and the covariance
- * of the variances from them. Terms at 0 are taken as known, as lmerTest does (there the slope along a standard
+ * of the variances from them. Terms at a bound are taken as known, as lmerTest does with 0 (there the slope along a standard
  * deviation vanishes by symmetry). Along a flat direction the generalised inverse is taken.
  */
 export function curvatureAt(
@@ -31,10 +37,11 @@ export function curvatureAt(
   x: readonly number[],
   at: Evaluation,
 ): Curvature {
-  const active = [...x.keys()].filter((k) => x[k]! > 0);
+  const active = [...x.keys()].filter((k) => x[k]! > 0 && x[k]! < UPPER);
   const size = active.length;
   const full = secondDerivatives(criterion, scale, x, at, active);
-  const { inverse, flat } = scaledInverse(full);
+  const least = [...active.map((k) => LEAST * scale.levels[k]!), 0];
+  const { inverse, flat } = scaledInverse(full, least);
   const between = active.map((_, i) =>
     active.map((_, j) => full[i]![j]! - (full[i]![size]! * full[j]![size]!) / full[size]![size]!),
   );
@@ -46,7 +53,7 @@ export function curvatureAt(
   });
   const slope = scale.slopeOf(x, at.slope);
   const ownSlope = active.map((k) => slope[k]!);
-  const solved = scaledInverse(between);
+  const solved = scaledInverse(between, least);
   // φ_k = σ²λ_k(x_k): its derivatives along x and σ².
   const ratios = scale.ratiosOf(x);
   const jacobian = full.map((_, i) =>
@@ -100,9 +107,12 @@ function secondDerivatives(
   );
 }
 
-/** The inverse by eigenvalues at unit diagonal; flat and falling directions are left out. */
-function scaledInverse(matrix: SymmetricMatrix) {
-  const scale = matrix.map((row, i) => 1 / Math.sqrt(Math.max(Math.abs(row[i]!), 1e-300)));
+/**
+ * The inverse by eigenvalues at unit diagonal, or less than that where the diagonal is below `least`; flat and
+ * falling directions are left out.
+ */
+function scaledInverse(matrix: SymmetricMatrix, least: readonly number[]) {
+  const scale = matrix.map((row, i) => 1 / Math.sqrt(Math.max(Math.abs(row[i]!), least[i]!)));
   const { values, vectors } = symmetricEigen(
     matrix.map((row, i) => row.map((value, j) => value * scale[i]! * scale[j]!)),
   );
@@ -119,7 +129,7 @@ function scaledInverse(matrix: SymmetricMatrix) {
   return {
     inverse,
     flat: values.some((value) => value < FLAT),
-    falling: values.some((value) => value < -FLAT),
+    falling: values.some((value) => value < FALLING),
   };
 }
 

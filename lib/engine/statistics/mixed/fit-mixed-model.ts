@@ -38,9 +38,10 @@ export function fitMixedModel(columns: PoolColumns, options: MixedOptions = {}):
   const data = gatherSufficient(columns, order, sets);
   const free = freeColumns(data, sets);
   const criterion = new Criterion({ data, free, fixedOutings });
-  const plain = criterion.evaluate({ outing: 0, grower: 0, growerArm: 0 });
-  if (plain === null) return { ok: false, reason: "TOO_FEW_BOXES" };
-  if (!varies(columns, data)) return { ok: false, reason: "NO_VARIATION" };
+  const df = data.boxes - free.length - (fixedOutings ? data.outingBoxes.length : 0);
+  if (df <= 0) return { ok: false, reason: "TOO_FEW_BOXES" };
+  const plain = varies(columns, data) ? criterion.evaluate({ outing: 0, grower: 0, growerArm: 0 }) : null;
+  if (plain === null) return { ok: false, reason: "NO_VARIATION" };
 
   const asked = RANDOM_TERMS.filter((term) => options.random?.includes(term) ?? true);
   const usable = asked.filter((term) => !fixedOutings || term === "growerArm");
@@ -93,7 +94,7 @@ function searchWarnings(search: RatioSearch, terms: readonly RandomTerm[]): Mixe
     .map((term) => ({ code: "ZERO", term }));
   if (curvature.flat) warnings.push({ code: "FLAT" });
   if (!converged) warnings.push({ code: "NOT_CONVERGED" });
-  if (x.some((value) => value > UPPER - 1)) warnings.push({ code: "RESIDUAL_VANISHES" });
+  if (x.some((value) => value === UPPER)) warnings.push({ code: "RESIDUAL_VANISHES" });
   return warnings;
 }
 

@@ -20,16 +20,18 @@ export interface Start {
   readonly curvature: readonly (readonly number[])[];
 }
 
-const MAX_STEPS = 200;
+const MAX_STEPS = 100;
+/** How often a step is cut to a third. */
+const MAX_TRIALS = 14;
 /** The longest step along one coordinate, and the largest value of one; both for logarithmic scales. */
 const MAX_STRIDE = 3;
-export const UPPER = 20;
+export const UPPER = 14;
 
 /**
  * Minimises a smooth function of a few numbers ≥ 0 whose slope is known: quasi-Newton steps with the curvature
  * updated by Broyden, Fletcher, Goldfarb and Shanno's formula, projected on the bounds, with backtracking (Nocedal &
  * Wright, Numerical Optimization, 2nd ed., ch. 6 and §16.7). A coordinate at 0 whose slope is positive stays
- * there. `f` returns null where it has no value; it must have one at the start.
+ * there, and so does one at `UPPER` whose slope is negative. `f` returns null where it has no value; it must have one at the start.
  */
 export function minimise<T extends SlopedValue>(
   f: (x: readonly number[]) => T | null,
@@ -49,7 +51,7 @@ export function minimise<T extends SlopedValue>(
     const longest = Math.max(...direction.map(Math.abs));
     let length = Math.min(1, MAX_STRIDE / longest);
     let next: { x: number[]; at: T } | null = null;
-    for (let trial = 0; trial < 40 && next === null; trial++, length /= 3) {
+    for (let trial = 0; trial < MAX_TRIALS && next === null; trial++, length /= 3) {
       const tried = x.map((value, k) => Math.min(UPPER, Math.max(0, value + length * direction[k]!)));
       const there = f(tried);
       evaluations += 1;

@@ -4,7 +4,6 @@ import { Criterion, type Evaluation } from "./criterion";
 import { combine } from "./fixed-combination";
 import { minimise } from "./minimise";
 import { RatioScale } from "./ratio-scale";
-import { levelsOf } from "./search-ratios";
 import type { CellWeight, MixedEstimate, MixedFit, NotEstimable, RandomTerm } from "./types";
 
 /**
@@ -176,10 +175,7 @@ function profileOver(fit: MixedFit, criterion: Criterion, count: (evaluations: n
   const { data } = fit.solution.problem;
   const { ratios } = fit.solution.evaluation;
   const others = (["outing", "grower"] as const).filter((term: RandomTerm) => fit.variance[term] !== null);
-  const scale = new RatioScale(
-    others,
-    others.map((term) => data.boxes / levelsOf(data, term)),
-  );
+  const scale = new RatioScale(data, others);
   let start = scale.from(ratios);
   return (deviation: number): Evaluation | null => {
     const growerArm = deviation * deviation;
@@ -195,7 +191,7 @@ function profileOver(fit: MixedFit, criterion: Criterion, count: (evaluations: n
       },
       {
         x: start,
-        curvature: others.map((term, k) => others.map((_, l) => (k === l ? levelsOf(data, term) / 4 : 0))),
+        curvature: scale.firstCurvature(),
       },
       1e-4,
     );

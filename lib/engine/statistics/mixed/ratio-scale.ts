@@ -1,4 +1,5 @@
 import type { VarianceRatios } from "./grower-system";
+import type { SufficientData } from "./sufficient";
 import { RANDOM_TERMS, type RandomTerm } from "./types";
 
 /**
@@ -8,11 +9,14 @@ import { RANDOM_TERMS, type RandomTerm } from "./types";
  */
 export class RatioScale {
   readonly terms: readonly RandomTerm[];
+  /** How many levels each term has. */
+  readonly levels: readonly number[];
   readonly #boxesPerLevel: readonly number[];
 
-  constructor(terms: readonly RandomTerm[], boxesPerLevel: readonly number[]) {
+  constructor(data: SufficientData, terms: readonly RandomTerm[]) {
     this.terms = terms;
-    this.#boxesPerLevel = boxesPerLevel;
+    this.levels = terms.map((term) => levelsOf(data, term));
+    this.#boxesPerLevel = this.levels.map((count) => data.boxes / count);
   }
 
   /** The ratios at x; terms outside the model have 0. */
@@ -29,6 +33,14 @@ export class RatioScale {
     return this.terms.map((term, k) => Math.log1p(this.#boxesPerLevel[k]! * ratios[term]));
   }
 
+  /**
+   * A rough guess at the criterion's second derivatives. The information on a variance's logarithm is about half its
+   * levels; a quarter leaves room for what terms share.
+   */
+  firstCurvature(): number[][] {
+    return this.levels.map((count, k) => this.levels.map((_, l) => (k === l ? count / 4 : 0)));
+  }
+
   /** dλ_k/dx_k. */
   derivative(k: number, x: number): number {
     return Math.exp(x) / this.#boxesPerLevel[k]!;
@@ -43,4 +55,10 @@ export class RatioScale {
 /** The ratios as the growers' equations take them: fixed outings are an infinite variance. */
 export function ratiosUsed(ratios: VarianceRatios, fixedOutings: boolean): VarianceRatios {
   return fixedOutings ? { ...ratios, outing: Number.POSITIVE_INFINITY } : ratios;
+}
+
+function levelsOf(data: SufficientData, term: RandomTerm): number {
+  if (term === "outing") return data.outingBoxes.length;
+  if (term === "grower") return data.growerCount;
+  return data.ownArms.reduce((sum, arms) => sum + arms, 0);
 }

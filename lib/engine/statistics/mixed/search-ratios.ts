@@ -1,8 +1,7 @@
 import type { Criterion, Evaluation } from "./criterion";
 import { type Curvature, curvatureAt } from "./curvature";
-import { minimise, type SlopedValue } from "./minimise";
+import { minimise, type SlopedValue, UPPER } from "./minimise";
 import { RatioScale } from "./ratio-scale";
-import type { SufficientData } from "./sufficient";
 import type { RandomTerm } from "./types";
 
 /** With more growers than this the search starts from the best fit to about this many of them. */
@@ -14,6 +13,8 @@ const NEAR_ZERO = 1e-7;
  * error is about √(2/growers), so that variances are then off by some 1e-7 of themselves, whatever the trial's size.
  */
 const EXCESS_PER_GROWER = 1e-14;
+/** What the search must reach to call itself converged: variances are within 1e-4 of their standard errors. */
+const CONVERGED = 5e-9;
 /** The start needs no more than this; the sample's own error is larger. */
 const SAMPLE_TOLERANCE = 1e-4;
 const MAX_ROUNDS = 3;
@@ -42,14 +43,9 @@ interface Sloped extends SlopedValue {
  */
 export function searchRatios(criterion: Criterion, terms: readonly RandomTerm[]): RatioSearch {
   const { data } = criterion.problem;
-  const levels = terms.map((term) => levelsOf(data, term));
-  const scale = new RatioScale(
-    terms,
-    levels.map((count) => data.boxes / count),
-  );
+  const scale = new RatioScale(data, terms);
   const from = (stride: number) => (x: readonly number[]) => slopedAt(criterion, scale, x, stride);
-  // The information on a variance's logarithm is about half its levels; a quarter leaves room for shared ones.
-  const guess = levels.map((count, k) => levels.map((_, l) => (k === l ? count / 4 : 0)));
+  const guess = scale.firstCurvature();
   let start = { x: scale.from(FIRST_RATIOS), curvature: guess };
   let startEvaluations = 0;
   const stride = sampleStride(data.growerCount);
@@ -71,9 +67,10 @@ export function searchRatios(criterion: Criterion, terms: readonly RandomTerm[])
     const at = (snapped ? from(1)(x) : null) ?? minimum.at;
     const curvature = curvatureAt(criterion, scale, x, at.evaluation);
     evaluations += minimum.evaluations + Number(snapped) + curvature.evaluations;
-    const converged =
-      curvature.excess < 10 * tolerance && x.every((value, k) => value > 0 || at.slope[k]! >= 0);
-    if (converged || round === MAX_ROUNDS) {
+    const settled = curvature.excess < 10 * tolerance;
+    const atLimit = x.some((value) => value === UPPER);
+    if (settled || atLimit || round === MAX_ROUNDS) {
+      const converged = curvature.excess < Math.max(CONVERGED, 10 * tolerance);
       return { x, evaluation: at.evaluation, curvature, evaluations, startEvaluations, converged };
     }
     start = {
@@ -104,11 +101,4 @@ function sampleStride(growers: number): number {
 
 function times(matrix: readonly (readonly number[])[], factor: number): number[][] {
   return matrix.map((row) => row.map((value) => value * factor));
-}
-
-/** How many levels of the term have a measured box. */
-export function levelsOf(data: SufficientData, term: RandomTerm): number {
-  if (term === "outing") return data.outingBoxes.length;
-  if (term === "grower") return data.growerCount;
-  return data.ownArms.reduce((sum, arms) => sum + arms, 0);
 }

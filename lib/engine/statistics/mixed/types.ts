@@ -79,7 +79,7 @@ export type MixedRefusal =
   | "NO_BOXES"
   /** There are not more boxes than means to estimate. */
   | "TOO_FEW_BOXES"
-  /** All boxes of each cell have the same outcome. */
+  /** All boxes of each cell have the same outcome, or nearly so, or all that differs stands in the fixed effects. */
   | "NO_VARIATION";
 
 /** The fitted model, with what it takes to derive any contrast from it. */

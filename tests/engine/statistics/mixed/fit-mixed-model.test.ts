@@ -129,6 +129,20 @@ describe("published data (they come with R; answers from lme4 1.1-31 with xtol 1
     expect(mean).toMatchObject({ df: expect.closeTo(9, 3) });
   });
 
+  it("sleep, Student: without random terms it is the two-sample t test (t.test(extra ~ group, var.equal = TRUE))", () => {
+    const first = [0.7, -1.6, -0.2, -1.2, -0.1, 3.4, 3.7, 0.8, 0, 2];
+    const second = [1.9, 0.8, 1.1, 0.1, -0.1, 4.4, 5.5, 1.6, 4.6, 3.4];
+    const y = [...first, ...second];
+    const arm = y.map((_, i) => (i < first.length ? "1" : "2"));
+    const fit = fitted(columnsOf({ y, arm, outing: y.map((_, i) => i) }), { random: [] });
+    // t = −1.8608 on 18 df, as printed in R's own example.
+    const found = difference(fit, "", "1", "2");
+    if (!found.estimable) throw new Error(found.reason);
+    expect(found.estimate / found.se).toBeCloseTo(-1.8608, 4);
+    expect(found.df).toBeCloseTo(18, 6);
+    expect(fit.variance).toMatchObject({ outing: null, grower: null, growerArm: null });
+  });
+
   it("npk, Yates: a factorial in six blocks", () => {
     const { block, cell, yield: y, ...expected } = reference.npk;
     const fit = fitted(columnsOf({ y, outing: block, arm: cell }), { random: ["outing"] });
