@@ -11,6 +11,7 @@
  * there 38.3 points oftener than a box's share. Always taking the best of 16 sets: .7151, 8.7 and 47.8; of 48:
  * .7187, 13.4 and 55.5; one of two sets by a fair coin: .7110, 0.1 and 19.8; rule 1: .6968, 9.4 and 30.7. The region's
  * weight of 0.1 lifts E within regions from .616 to .665 for .0005 of the group's; 0.5 gives .683 for .0028.
+ * Randomisation test: χ² of p over 20 cells 12.0 (19 df), p ≤ 0.05 in 5.1 % of 2,000.
  * 12 arms × 3 boxes: 0.26 ms of work a draw, 10,000 draws verified with 2.6 s of work; 24 × 12: 1.7 ms and 17 s (on a
  * machine busy with other work).
  */
