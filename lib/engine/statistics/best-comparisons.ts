@@ -10,7 +10,7 @@ export interface BestComparison {
   /** Constrained interval: never above 0 for an arm shown not to be the best, never below 0 for the one shown to be. */
   readonly lower: number;
   readonly upper: number;
-  /** Whether it can't be excluded that this arm is the best. */
+  /** Whether it can't be excluded that this arm is better than all others. A given best arm keeps this at `level`. */
   readonly mayBeBest: boolean;
   /** Monte Carlo standard error of this arm's critical value. */
   readonly monteCarloError: number;
