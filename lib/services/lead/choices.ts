@@ -1,6 +1,6 @@
 import type { Actor } from "@/lib/auth/actor";
 import type { Transaction } from "@/lib/data/client";
-import { updateChoices } from "@/lib/data/lead";
+import { updateChoices } from "@/lib/data/drafts";
 import { done, type Result, refuse } from "@/lib/errors/result";
 import type { PlanChoices } from "@/shared/schemas/plan";
 import { ownDraft } from "./own-draft";

@@ -1,7 +1,7 @@
 import { v7 } from "uuid";
 import type { Actor } from "@/lib/auth/actor";
 import type { Transaction } from "@/lib/data/client";
-import { deleteArm, insertArm, updateChoices } from "@/lib/data/lead";
+import { deleteArm, insertArm, updateChoices } from "@/lib/data/drafts";
 import { shelfOf } from "@/lib/data/variants";
 import { done, type Result, refuse } from "@/lib/errors/result";
 import { ARMS_PER_TRIAL } from "@/shared/schemas/plan";

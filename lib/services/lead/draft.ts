@@ -3,7 +3,7 @@ import { v7 } from "uuid";
 import type { Actor } from "@/lib/auth/actor";
 import { insertAuditEntry } from "@/lib/data/audit";
 import type { Transaction } from "@/lib/data/client";
-import { type DraftRow, insertDraft, isSlugTaken, updateDraft } from "@/lib/data/lead";
+import { type DraftRow, insertDraft, isSlugTaken, updateDraft } from "@/lib/data/drafts";
 import { allRegions, insertRegion } from "@/lib/data/regions";
 import { OUTING_CODE_ALPHABET } from "@/lib/engine/design/outing-code";
 import { done, type Result, refuse } from "@/lib/errors/result";
