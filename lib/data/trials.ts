@@ -1,7 +1,7 @@
 import type { StoredPlan } from "@/shared/schemas/plan";
 import type { PoolResult } from "@/shared/schemas/pool";
 import type { VariantContent } from "@/shared/schemas/protocol-variant";
-import type { ClimateGrouping } from "@/shared/vocabulary/climate";
+import type { ClimateGrouping, KoppenClass } from "@/shared/vocabulary/climate";
 import { endsInForce, plannedEnds } from "./amendments";
 import type { Transaction } from "./client";
 
@@ -133,15 +133,23 @@ export interface FinalPool {
   readonly computedAt: Date;
   /** Whether something newer is waiting to be worked out. */
   readonly newerWanted: boolean;
+  /** Köppen–Geiger classes of the reader's household's places. */
+  readonly ownClasses: readonly KoppenClass[];
 }
 
 /**
  * The published result of a closed trial, over a cut taken after it closed; null until there is one. A result over
  * an earlier cut stays behind the curtain unless the later cut turned out the same.
+ * @param householdId the reader's, whose places come with the same query
  */
-export async function findFinalPool(tx: Transaction, trialId: string): Promise<FinalPool | null> {
+export async function findFinalPool(
+  tx: Transaction,
+  trialId: string,
+  householdId: string | null = null,
+): Promise<FinalPool | null> {
   const [pool] = await tx.$queryRaw<FinalPool[]>`
-    SELECT result.published, result.computed_at AS "computedAt", state.wanted_at >= state.cut_at AS "newerWanted"
+    SELECT result.published, result.computed_at AS "computedAt", state.wanted_at >= state.cut_at AS "newerWanted",
+      ARRAY(SELECT DISTINCT koppen_class FROM site WHERE household_id = ${householdId}::uuid ORDER BY 1) AS "ownClasses"
     FROM trial
     JOIN pool_state state ON state.trial_id = trial.id AND state.cut_at >= trial.closed_at
     JOIN pool_result result ON result.trial_id = trial.id AND result.cut_sha256 = state.cut_sha256

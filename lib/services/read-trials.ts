@@ -1,3 +1,4 @@
+import type { Actor } from "@/lib/auth/actor";
 import { database, type Transaction } from "@/lib/data/client";
 import {
   type BoxFlow,
@@ -11,9 +12,11 @@ import {
   type TrialListRow,
   type TrialRow,
 } from "@/lib/data/trials";
+import { bandOf } from "@/lib/engine/climate/grouping";
 import { type MoisturePrediction, predictMoisture } from "@/lib/engine/grain/moisture";
 import { GRAIN_FIGURES } from "@/lib/reference/grains";
 import { LEAST_MINIMUM } from "@/shared/schemas/plan";
+import type { PoolResult } from "@/shared/schemas/pool";
 
 export const TRIALS_PER_PAGE = 20;
 
@@ -88,14 +91,33 @@ function downToFives(count: number): number {
 export type TrialResults =
   | { readonly state: "hidden" }
   | { readonly state: "on-its-way" }
-  | ({ readonly state: "out" } & FinalPool);
+  | (Omit<FinalPool, "ownClasses"> & {
+      readonly state: "out";
+      /** Climate groups of the reader's own places. */
+      readonly ownGroups: readonly string[];
+    });
 
-/** What anyone may see of a trial's results: nothing by recipe before its close, the stored result after it. */
+/**
+ * What anyone may see of a trial's results: nothing by recipe before its close, the stored result after it. One
+ * query, the reader's places included.
+ */
 export async function readResults(
-  trial: Pick<TrialView, "id" | "status">,
+  trial: Pick<TrialView, "id" | "status" | "grouping">,
   tx: Transaction = database(),
+  reader: Pick<Actor, "householdId"> | null = null,
 ): Promise<TrialResults> {
   if (trial.status !== "closed") return { state: "hidden" };
-  const pool = await findFinalPool(tx, trial.id);
-  return pool ? { state: "out", ...pool } : { state: "on-its-way" };
+  const pool = await findFinalPool(tx, trial.id, reader?.householdId);
+  if (!pool) return { state: "on-its-way" };
+  const { ownClasses, published, ...rest } = pool;
+  const ownGroups = ownClasses.flatMap((own) => {
+    const group = bandOf(own, trial.grouping);
+    return group.ok ? [group.band] : [];
+  });
+  return { state: "out", ...rest, published: withoutGaps(published), ownGroups };
+}
+
+/** Results stored by older engines lack what came later. */
+export function withoutGaps(stored: PoolResult): PoolResult {
+  return { ...stored, analysis: stored.analysis ?? null, interim: stored.interim ?? null };
 }

@@ -1,5 +1,5 @@
 import { useId } from "react";
-import { trialMessages as words } from "@/lib/ui/messages/en/trials";
+import { resultMessages as words } from "@/lib/ui/messages/en/results";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 import { TAKE_CLASSES } from "@/shared/vocabulary/growth";
 

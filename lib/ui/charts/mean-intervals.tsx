@@ -1,6 +1,6 @@
 import { useId } from "react";
 import { decimal } from "@/lib/ui/format";
-import { trialMessages as words } from "@/lib/ui/messages/en/trials";
+import { resultMessages as words } from "@/lib/ui/messages/en/results";
 
 export interface MeanDot {
   readonly name: string;
@@ -10,6 +10,14 @@ export interface MeanDot {
   readonly lower: number | null;
   readonly upper: number | null;
   readonly reason: string | null;
+  /** Shown to grow less than the best: drawn hollow. */
+  readonly behind?: boolean;
+}
+
+interface Props {
+  readonly dots: readonly MeanDot[];
+  /** Of the intervals, in words. */
+  readonly level: string;
 }
 
 const WIDTH = 360;
@@ -18,12 +26,13 @@ const ROW = 46;
 const SCALE = [0, 1, 2, 3, 4] as const;
 
 /** Mean growth per recipe as a dot on the line of its interval. */
-export function MeanIntervals({ dots }: { dots: readonly MeanDot[] }) {
+export function MeanIntervals({ dots, level }: Props) {
   const id = useId();
   const bottom = dots.length * ROW + 4;
+  const title = words.meanTitle(level);
   return (
     <figure className="mb-6 max-w-[32rem]">
-      <figcaption className="mb-2 font-semibold">{words.meanTitle}</figcaption>
+      <figcaption className="mb-2 font-semibold">{title}</figcaption>
       <svg
         viewBox={`0 0 ${WIDTH} ${bottom + 20}`}
         className="block w-full"
@@ -32,8 +41,8 @@ export function MeanIntervals({ dots }: { dots: readonly MeanDot[] }) {
         fontSize="14"
         fill="currentColor"
       >
-        <title id={`${id}t`}>{words.meanTitle}</title>
-        <desc id={`${id}d`}>{dots.map(sayDot).join(". ")}.</desc>
+        <title id={`${id}t`}>{title}</title>
+        <desc id={`${id}d`}>{dots.map((dot) => sayDot(dot, level)).join(". ")}.</desc>
         {SCALE.map((growth) => (
           <g key={growth}>
             <path d={`M${along(growth)} 20V${bottom}`} stroke="var(--line)" />
@@ -46,13 +55,15 @@ export function MeanIntervals({ dots }: { dots: readonly MeanDot[] }) {
           <Dot key={dot.name} dot={dot} top={row * ROW} />
         ))}
       </svg>
-      <p className="text-[0.9375rem] text-quiet">{words.scale}</p>
+      <p className="text-[0.9375rem] text-quiet">
+        {words.scale}. {dots.some(({ behind }) => behind) ? words.hollow : null}
+      </p>
     </figure>
   );
 }
 
 function Dot({ dot, top }: { dot: MeanDot; top: number }) {
-  const { name, mean, lower, upper, reason } = dot;
+  const { name, mean, lower, upper, reason, behind } = dot;
   const y = top + 31;
   return (
     <g>
@@ -63,7 +74,14 @@ function Dot({ dot, top }: { dot: MeanDot; top: number }) {
         <path d={`M${along(lower)} ${y}H${along(upper)}`} stroke="currentColor" strokeWidth="3" />
       ) : null}
       {mean !== null ? (
-        <circle cx={along(mean)} cy={y} r="7" fill="var(--act)" />
+        <circle
+          cx={along(mean)}
+          cy={y}
+          r={behind ? 6 : 7}
+          fill={behind ? "var(--ground)" : "var(--act)"}
+          stroke="var(--act)"
+          strokeWidth={behind ? 2.5 : 0}
+        />
       ) : (
         <text
           x="0"
@@ -86,8 +104,11 @@ function along(growth: number): number {
   return EDGE + (onScale / 4) * (WIDTH - 2 * EDGE);
 }
 
-function sayDot({ name, mean, lower, upper, reason }: MeanDot): string {
+function sayDot({ name, mean, lower, upper, reason, behind }: MeanDot, level: string): string {
   if (mean === null) return `${name}: ${reason}`;
-  if (lower === null || upper === null) return words.meanSaysOnly(name, decimal(mean, 2));
-  return words.meanSays(name, decimal(mean, 2), words.range(decimal(lower, 2), decimal(upper, 2)));
+  const said =
+    lower === null || upper === null
+      ? words.meanSaysOnly(name, decimal(mean, 2))
+      : words.meanSays(name, decimal(mean, 2), words.range(decimal(lower, 2), decimal(upper, 2)), level);
+  return behind ? `${said}, ${words.hollowSays}` : said;
 }

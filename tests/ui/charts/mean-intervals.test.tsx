@@ -5,7 +5,7 @@ import { type MeanDot, MeanIntervals } from "@/lib/ui/charts/mean-intervals";
 const dot: MeanDot = { name: "Rye 1 : 1", mean: 2, lower: 1.234, upper: 2.766, reason: null };
 
 function render(...dots: readonly MeanDot[]): string {
-  return renderToStaticMarkup(<MeanIntervals dots={dots} />);
+  return renderToStaticMarkup(<MeanIntervals dots={dots} level="95 %" />);
 }
 
 /** Where growth 0 and 4 lie, read from the grid. */

@@ -2,12 +2,13 @@ import type { Metadata } from "next";
 import Link from "next/link";
 import { notFound } from "next/navigation";
 import { cache } from "react";
+import { currentActor } from "@/lib/auth/session";
 import { readResults, readTrial, type TrialView } from "@/lib/services/read-trials";
 import { Notice } from "@/lib/ui/components/notice";
 import { PageHeading } from "@/lib/ui/components/page-heading";
 import { dayWords } from "@/lib/ui/format";
-import { trialMessages as words } from "@/lib/ui/messages/en/trials";
-import { PoolView } from "./_components/pool-view";
+import { resultMessages as words } from "@/lib/ui/messages/en/results";
+import { PoolView } from "@/lib/ui/results/pool-view";
 
 interface Props {
   params: Promise<{ slug: string }>;
@@ -24,7 +25,7 @@ export async function generateMetadata({ params }: Props): Promise<Metadata> {
 export default async function ResultsPage({ params }: Props) {
   const trial = await load((await params).slug);
   if (!trial) notFound();
-  const results = await readResults(trial);
+  const results = await readResults(trial, undefined, await currentActor());
   if (results.state === "hidden") return <Hidden trial={trial} />;
   return (
     <>
@@ -35,7 +36,18 @@ export default async function ResultsPage({ params }: Props) {
       {results.state === "on-its-way" ? (
         <Notice kind="info">{words.onItsWay}</Notice>
       ) : (
-        <PoolView trial={trial} final={results} />
+        <PoolView
+          trial={trial}
+          pool={{ ...results, result: results.published }}
+          ownGroups={results.ownGroups}
+          downloads={
+            <p className="mb-6">
+              <a href={`/trials/${trial.slug}/results/figures`} download>
+                {words.downloads.figures}
+              </a>
+            </p>
+          }
+        />
       )}
       <p>
         <Link href={`/trials/${trial.slug}`}>{words.toTrial}</Link>

@@ -36,6 +36,14 @@ export const problemMessages = {
     title: "This trial's ledger is still closed.",
     detail: "It tells the recipe of every box. It is published, with the secret, when the trial closes.",
   },
+  RESULTS_HIDDEN: {
+    title: "This trial's results are still hidden.",
+    detail: "They come out when the trial closes.",
+  },
+  RESULTS_ON_THEIR_WAY: {
+    title: "This trial's results are being worked out.",
+    detail: "Look again in a few minutes.",
+  },
   TRIAL_ENDED: {
     title: "This trial has come to its end.",
     detail: "It picks no more recipes and takes nobody new. What you have set out can still be recorded.",

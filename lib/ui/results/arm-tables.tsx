@@ -1,20 +1,23 @@
 import { DataTable } from "@/lib/ui/components/data-table";
-import { decimal, percent, whole } from "@/lib/ui/format";
-import { trialMessages as words } from "@/lib/ui/messages/en/trials";
+import { decimal, percent } from "@/lib/ui/format";
+import { resultMessages as words } from "@/lib/ui/messages/en/results";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
-import type { PoolArmSummary, PoolReason } from "@/shared/schemas/pool";
+import type { PoolArmSummary } from "@/shared/schemas/pool";
+import type { PoolAnalysis } from "@/shared/schemas/pool-analysis";
 import { TAKE_CLASSES } from "@/shared/vocabulary/growth";
+import type { ResultsContext } from "./context";
+import { count, dfFigure, figure, type Reason, range, why } from "./figures";
 
 interface Props {
   where: string;
   summaries: readonly PoolArmSummary[];
-  nameOf: (arm: string) => string;
+  context: Pick<ResultsContext, "nameOf" | "plainLevel">;
 }
 
 const { columns } = words;
 
 /** Every figure of the pictures, with what it rests on. */
-export function ArmTables({ where, summaries, nameOf }: Props) {
+export function ArmTables({ where, summaries, context: { nameOf, plainLevel } }: Props) {
   return (
     <>
       <DataTable
@@ -22,7 +25,7 @@ export function ArmTables({ where, summaries, nameOf }: Props) {
         columns={[
           { key: "recipe", label: columns.recipe },
           { key: "mean", label: columns.mean, numeric: true },
-          { key: "interval", label: columns.interval, numeric: true },
+          { key: "interval", label: words.pairs.interval(plainLevel), numeric: true },
           ...BASE_COLUMNS,
         ]}
         rows={summaries.map(({ arm, mean, counts }) => ({
@@ -57,7 +60,7 @@ export function ArmTables({ where, summaries, nameOf }: Props) {
         columns={[
           { key: "recipe", label: columns.recipe },
           { key: "share", label: columns.clean, numeric: true },
-          { key: "interval", label: columns.cleanInterval, numeric: true },
+          { key: "interval", label: words.pairs.interval(plainLevel), numeric: true },
           ...BASE_COLUMNS,
         ]}
         rows={summaries.map(({ arm, cleanTake, counts }) => ({
@@ -69,6 +72,47 @@ export function ArmTables({ where, summaries, nameOf }: Props) {
       />
       <p className="-mt-4 mb-5 text-[0.9375rem] text-quiet">{words.cleanNote}</p>
     </>
+  );
+}
+
+/** Means by the fitted model. */
+export function ModelTable({
+  where,
+  band,
+  analysis,
+  context: { nameOf, level },
+}: {
+  where: string;
+  band: string;
+  analysis: PoolAnalysis;
+  context: ResultsContext;
+}) {
+  const cells = analysis.cells
+    .filter((cell) => cell.band === band)
+    .sort((a, b) => (b.estimate ?? -1) - (a.estimate ?? -1));
+  if (cells.length === 0) return null;
+  return (
+    <DataTable
+      caption={words.modelCaption(where, level)}
+      columns={[
+        { key: "recipe", label: columns.recipe },
+        { key: "mean", label: columns.modelMean, numeric: true },
+        { key: "interval", label: words.pairs.interval(level), numeric: true },
+        { key: "se", label: columns.se, numeric: true },
+        { key: "df", label: columns.df, numeric: true },
+        ...BASE_COLUMNS.slice(0, 3),
+      ]}
+      rows={cells.map((cell) => ({
+        recipe: nameOf(cell.arm),
+        mean: cell.estimate === null ? why(cell.reason) : figure(cell.estimate),
+        interval: range(cell),
+        se: figure(cell.se),
+        df: dfFigure(cell.df),
+        boxes: count(cell.boxes),
+        sets: count(cell.outings),
+        growers: count(cell.growers),
+      }))}
+    />
   );
 }
 
@@ -94,14 +138,10 @@ function base(figure: Base, { lost }: { readonly lost: number | null }) {
   };
 }
 
-function count(value: number | null): string {
-  return value === null ? words.notThere : whole(value);
-}
-
 interface Interval {
   readonly lower: number | null;
   readonly upper: number | null;
-  readonly reason: PoolReason | null;
+  readonly reason: Reason | null;
 }
 
 function interval({ lower, upper, reason }: Interval, write: (end: number) => string): string {
@@ -110,6 +150,6 @@ function interval({ lower, upper, reason }: Interval, write: (end: number) => st
 }
 
 /** The reason in words, once a row. */
-function missing(reason: PoolReason | null, saidBefore = false): string {
+function missing(reason: Reason | null, saidBefore = false): string {
   return reason && !saidBefore ? words.reason[reason] : words.notThere;
 }

@@ -1,11 +1,13 @@
 import { decimal, whole } from "@/lib/ui/format";
-import { trialMessages as words } from "@/lib/ui/messages/en/trials";
+import { resultMessages as words } from "@/lib/ui/messages/en/results";
 import type { PoolClusteredRank, PoolRank } from "@/shared/schemas/pool";
+import { pWords } from "./figures";
 
 const ALPHA = 0.05;
 
-/** Whether recipes differ, by the test that counts each grower once; the one over sets stands below it. */
-export function RankTest({ rank }: { rank: PoolRank }) {
+/** Whether recipes differ, by the test that counts each grower once; the one over sets stands below it. No p before a trial's end. */
+export function RankTest({ rank, showsP }: { rank: PoolRank; showsP: boolean }) {
+  if (!showsP) return <p className="mb-5">{words.testNone(words.reason.INTERIM)}</p>;
   const { clustered, boxes, outings, chiSquare, df, p } = rank;
   return (
     <div className="mb-5 max-w-[40em]">
@@ -15,7 +17,7 @@ export function RankTest({ rank }: { rank: PoolRank }) {
         <p className="text-[0.9375rem] text-quiet">
           {methodWords(clustered)}; {pWords(clustered.p)}.
           {boxes !== null && outings !== null && clustered.growers !== null
-            ? ` ${words.testBase(boxes, outings, clustered.growers)}.`
+            ? ` ${words.testBase(whole(boxes), whole(outings), whole(clustered.growers))}.`
             : null}
         </p>
       )}
@@ -43,8 +45,4 @@ function methodWords({ method, statistic, df1, df2, permutations }: PoolClustere
   return method === "HOTELLING_F"
     ? words.testMethod.HOTELLING_F(value, String(df1 ?? ""), String(df2 ?? ""))
     : words.testMethod.PERMUTATION_WITHIN_GROWERS(whole(permutations ?? 0), value);
-}
-
-function pWords(p: number): string {
-  return p < 0.001 ? words.testPSmall : words.testP(decimal(p, 3));
 }

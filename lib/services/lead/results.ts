@@ -1,0 +1,39 @@
+import type { Actor } from "@/lib/auth/actor";
+import type { Transaction } from "@/lib/data/client";
+import { findLeadPool, type LeadPoolRow } from "@/lib/data/lead-results";
+import { analysisRows } from "@/lib/data/pool";
+import { done, type Result, refuse } from "@/lib/errors/result";
+import { readTrial, type TrialView, withoutGaps } from "@/lib/services/read-trials";
+import { isUuid } from "@/shared/schemas/id";
+import type { PoolRow } from "@/shared/schemas/pool";
+
+export interface LeadResults {
+  readonly trial: TrialView;
+  readonly pool: LeadPoolRow;
+}
+
+/** A trial's whole result for its lead, or where it stands; nothing by recipe behind the curtain. */
+export async function leadResults(
+  tx: Transaction,
+  actor: Actor,
+  trialId: string,
+): Promise<Result<LeadResults, "NOT_FOUND">> {
+  const pool = isUuid(trialId) ? await findLeadPool(tx, trialId, actor.accountId) : null;
+  const trial = pool ? await readTrial(pool.slug, tx) : null;
+  if (!pool || !trial) return refuse("NOT_FOUND");
+  return done({ trial, pool: { ...pool, result: pool.result && withoutGaps(pool.result) } });
+}
+
+/** The rows a trial's final result was made of, for its lead, once the trial has closed. */
+export async function leadRows(
+  tx: Transaction,
+  actor: Actor,
+  trialId: string,
+): Promise<
+  Result<{ readonly slug: string; readonly rows: readonly PoolRow[] }, "NOT_FOUND" | "RESULTS_HIDDEN">
+> {
+  const pool = isUuid(trialId) ? await findLeadPool(tx, trialId, actor.accountId) : null;
+  if (!pool) return refuse("NOT_FOUND");
+  if (pool.status !== "closed") return refuse("RESULTS_HIDDEN");
+  return done({ slug: pool.slug, rows: await analysisRows(tx, trialId, pool.closedAt ?? undefined) });
+}

@@ -1,0 +1,88 @@
+import { useId } from "react";
+import { resultMessages } from "@/lib/ui/messages/en/results";
+
+const words = resultMessages.chance;
+
+export interface ChanceRow {
+  readonly name: string;
+  /** Of 20. */
+  readonly dots: number;
+}
+
+const DOTS = 20;
+const ACROSS = 10;
+const WIDTH = 354;
+const STEP = 34;
+
+/** A chance as so many of twenty dots: the first recipe large, the others in a line of small ones each. */
+export function ChanceDots({ rows, none }: { rows: readonly ChanceRow[]; none: readonly string[] }) {
+  const [first, ...others] = rows;
+  if (!first) return null;
+  return (
+    <figure className="mb-6 max-w-[32rem]">
+      <figcaption className="mb-2 font-semibold">{words.title}</figcaption>
+      <p className="mb-2">{words.says(first.name, first.dots)}</p>
+      <LargeDots row={first} />
+      {others.length > 0 ? (
+        <ul className="mt-3 space-y-2">
+          {others.map((row) => (
+            <li key={row.name}>
+              <span className="flex flex-wrap justify-between gap-x-4">
+                <span>{row.name}</span>
+                <span className="text-quiet">{words.row(row.dots)}</span>
+              </span>
+              <SmallDots dots={row.dots} />
+            </li>
+          ))}
+        </ul>
+      ) : null}
+      {none.length > 0 ? <p className="mt-2 text-[0.9375rem] text-quiet">{words.rest(none)}</p> : null}
+    </figure>
+  );
+}
+
+function LargeDots({ row }: { row: ChanceRow }) {
+  const id = useId();
+  return (
+    <svg viewBox={`0 0 ${WIDTH} 74`} className="block w-full" role="img" aria-labelledby={`${id}t`}>
+      <title id={`${id}t`}>{`${row.name}: ${words.row(row.dots)}`}</title>
+      {places(DOTS).map((place) => (
+        <Dot
+          key={place}
+          isFilled={place < row.dots}
+          cx={14 + (place % ACROSS) * STEP}
+          cy={18 + Math.floor(place / ACROSS) * 36}
+          r={11}
+        />
+      ))}
+    </svg>
+  );
+}
+
+/** Its number stands beside it in words. */
+function SmallDots({ dots }: { dots: number }) {
+  return (
+    <svg viewBox="0 0 354 14" className="block w-full" aria-hidden="true" focusable="false">
+      {places(DOTS).map((place) => (
+        <Dot key={place} isFilled={place < dots} cx={7 + place * 17} cy={7} r={4.5} />
+      ))}
+    </svg>
+  );
+}
+
+function Dot({ isFilled, cx, cy, r }: { isFilled: boolean; cx: number; cy: number; r: number }) {
+  return (
+    <circle
+      cx={cx}
+      cy={cy}
+      r={r}
+      fill={isFilled ? "var(--act)" : "none"}
+      stroke="var(--act)"
+      strokeWidth={r > 8 ? 2.5 : 1.5}
+    />
+  );
+}
+
+function places(count: number): number[] {
+  return Array.from({ length: count }, (_, place) => place);
+}

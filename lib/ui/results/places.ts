@@ -1,0 +1,13 @@
+/** Where links within a results page lead. */
+export const places = {
+  group: (code: string) => `group-${code}`,
+  region: (code: string) => `region-${code}`,
+  everywhere: "everywhere",
+  factors: "factors",
+  moisture: "moisture",
+  sensitivity: "sensitivity",
+  losses: "losses",
+  agreement: "agreement",
+  growers: "growers",
+  source: "source",
+} as const;

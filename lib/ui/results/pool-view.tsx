@@ -1,0 +1,209 @@
+import type { ReactNode } from "react";
+import { Notice } from "@/lib/ui/components/notice";
+import { dayWords, percent } from "@/lib/ui/format";
+import { resultMessages as words } from "@/lib/ui/messages/en/results";
+import type { PoolResult } from "@/shared/schemas/pool";
+import { Agreement } from "./agreement";
+import { Answers } from "./answers";
+import { type ResultsContext, type ResultsTrial, resultsContext } from "./context";
+import { Everywhere } from "./everywhere";
+import { FactorEffects } from "./factor-effects";
+import { Fold } from "./fold";
+import { GroupSection, RegionSection } from "./group-section";
+import { Growers } from "./growers";
+import { Losses } from "./losses";
+import { Moisture } from "./moisture";
+import { OpenLinked } from "./open-linked";
+import { places } from "./places";
+import { RankTest } from "./rank-test";
+import { Sensitivity } from "./sensitivity";
+import { Source } from "./source";
+
+/** A stored result as the page draws it. */
+interface StoredPool {
+  readonly result: PoolResult;
+  readonly computedAt: Date;
+  /** Whether a newer one is on its way. */
+  readonly newerWanted: boolean;
+}
+
+interface Props {
+  trial: ResultsTrial;
+  pool: StoredPool;
+  /** Climate groups of the reader's own places. */
+  ownGroups?: readonly string[];
+  /** Links to what can be taken along. */
+  downloads: ReactNode;
+}
+
+/** A stored result, for somebody who wants to know what to cook first, and for a referee last. */
+export function PoolView({ trial, pool, ownGroups, downloads }: Props) {
+  const { result, computedAt, newerWanted } = pool;
+  const context = resultsContext(trial, result, ownGroups);
+  const { groups, level } = context;
+  return (
+    <>
+      <OpenLinked />
+      {result.interim ? <Interim interim={result.interim} level={level} /> : <ClosedEarly trial={trial} />}
+      {newerWanted ? <Notice kind="info">{words.newerWanted}</Notice> : null}
+      <Answers context={context} />
+      <p className="mb-2 max-w-[42em]">
+        {basisWords(context)} {words.thisSeason}
+      </p>
+      <Notes context={context} />
+      <OnThisPage context={context} />
+      <h2 className="mb-1">{words.byGroup}</h2>
+      {result.interim ? null : <p className="mb-4 max-w-[44em] text-quiet">{words.testEach}</p>}
+      {groups.map((group, place) => (
+        <GroupSection key={group.code} group={group} context={context} open={place === 0} />
+      ))}
+      <AcrossGroups context={context} />
+      <section className="mt-8">
+        <h2 className="mb-2">{words.source}</h2>
+        <div id={places.source} className="scroll-mt-28">
+          <Source context={context} computedAt={computedAt} />
+        </div>
+        <h3 className="mb-1">{words.downloads.title}</h3>
+        {downloads}
+      </section>
+    </>
+  );
+}
+
+function AcrossGroups({ context }: { context: ResultsContext }) {
+  const { result, level } = context;
+  const { analysis } = result;
+  const regions = regionsOf(context);
+  return (
+    <>
+      <h2 className="mt-8 mb-2">{words.testAll}</h2>
+      <Fold id={places.everywhere} title={words.everywhere.title} open>
+        <Everywhere context={context} />
+        <p className="mb-2 text-quiet">{words.testAllNote}</p>
+        <RankTest rank={result.rank} showsP={!result.interim} />
+      </Fold>
+      {analysis && analysis.factors.length > 0 ? (
+        <Fold id={places.factors} title={words.factors.title} note={words.factors.lead}>
+          <FactorEffects effects={analysis.factors} context={context} />
+        </Fold>
+      ) : null}
+      {analysis && analysis.moisture.length > 0 ? (
+        <Fold id={places.moisture} title={words.moisture.title} note={words.moisture.lead}>
+          <Moisture curves={analysis.moisture} context={context} />
+        </Fold>
+      ) : null}
+      {analysis && analysis.sensitivity.length > 0 ? (
+        <Fold id={places.sensitivity} title={words.sensitivity.title} note={words.sensitivity.lead}>
+          <Sensitivity analysis={analysis} context={context} />
+        </Fold>
+      ) : null}
+      <Fold id={places.losses} title={words.lossTitle}>
+        <Losses context={context} />
+      </Fold>
+      {analysis ? (
+        <Fold id={places.agreement} title={words.agreement.title} note={words.agreement.lead}>
+          <Agreement agreement={analysis.agreement} level={level} />
+        </Fold>
+      ) : null}
+      {analysis && analysis.growers.length > 0 ? (
+        <Fold id={places.growers} title={words.growers.title} note={words.growers.lead}>
+          <Growers analysis={analysis} context={context} />
+        </Fold>
+      ) : null}
+      {regions.length > 0 ? (
+        <>
+          <h2 className="mt-8 mb-1">{words.byRegion}</h2>
+          <p className="mb-4 max-w-[44em] text-quiet">{words.byRegionNote}</p>
+          {regions.map(({ code, name }) => (
+            <RegionSection key={code} code={code} title={name} context={context} />
+          ))}
+        </>
+      ) : null}
+    </>
+  );
+}
+
+/** Links to every part; following one opens it. */
+function OnThisPage({ context }: { context: ResultsContext }) {
+  const { groups, groupName, result } = context;
+  const { analysis } = result;
+  const links: [string, string][] = [
+    ...groups.map(({ code }): [string, string] => [places.group(code), groupName(code)]),
+    [places.everywhere, words.everywhere.title],
+    ...(analysis
+      ? (
+          [
+            [places.factors, words.factors.title, analysis.factors.length],
+            [places.moisture, words.moisture.title, analysis.moisture.length],
+            [places.sensitivity, words.sensitivity.title, analysis.sensitivity.length],
+            [places.agreement, words.agreement.title, 1],
+            [places.growers, words.growers.title, analysis.growers.length],
+          ] as const
+        )
+          .filter(([, , items]) => items > 0)
+          .map(([id, title]): [string, string] => [id, title])
+      : []),
+    [places.losses, words.lossTitle],
+    ...regionsOf(context).map(({ code, name }): [string, string] => [places.region(code), name]),
+    [places.source, words.source],
+  ];
+  return (
+    <nav aria-label={words.onThisPage} className="mb-8">
+      <ul className="flex flex-wrap gap-x-5">
+        {links.map(([id, name]) => (
+          <li key={id}>
+            <a href={`#${id}`} className="inline-flex min-h-11 items-center">
+              {name}
+            </a>
+          </li>
+        ))}
+      </ul>
+    </nav>
+  );
+}
+
+function Notes({ context: { result } }: { context: ResultsContext }) {
+  if (result.notes.length === 0) return null;
+  return (
+    <ul className="mb-6 max-w-[44em] list-disc space-y-1 pl-5 text-quiet">
+      {result.notes.map((note) => (
+        <li key={note}>{words.note[note]}</li>
+      ))}
+    </ul>
+  );
+}
+
+function Interim({
+  interim: { look, looks, fraction, by },
+  level,
+}: {
+  interim: NonNullable<ResultsContext["result"]["interim"]>;
+  level: string;
+}) {
+  return (
+    <Notice kind="due">
+      <p>{words.interimTitle}</p>
+      <p className="font-normal">{words.interim(look, looks, percent(fraction), by, level)}</p>
+    </Notice>
+  );
+}
+
+/** Closing before the planned end is allowed by the plan's own rule, and said. */
+function ClosedEarly({ trial }: { trial: ResultsTrial }) {
+  const closedOn = trial.closedAt?.toISOString().slice(0, 10);
+  if (!closedOn || closedOn >= trial.plan.endsOn) return null;
+  return <Notice kind="info">{words.closedEarly(dayWords(closedOn), dayWords(trial.plan.endsOn))}</Notice>;
+}
+
+function regionsOf({ result, trial }: ResultsContext): { code: string; name: string }[] {
+  return [...new Set(result.regions.map(({ region }) => region))].map((code) => ({
+    code,
+    name: trial.regions.find((region) => region.code === code)?.name ?? code,
+  }));
+}
+
+function basisWords({ result: { data } }: ResultsContext): string {
+  const { rows, growers, outings, lost } = data;
+  if (rows === null || growers === null || outings === null || lost === null) return words.basisWithheld;
+  return words.basis(rows, growers, outings, lost);
+}

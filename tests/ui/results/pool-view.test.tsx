@@ -1,0 +1,127 @@
+import { renderToStaticMarkup } from "react-dom/server";
+import { describe, expect, it } from "vitest";
+import { poolColumns } from "@/lib/engine/statistics/pool-columns";
+import { poolTable } from "@/lib/engine/statistics/pool-table";
+import { poolTrial } from "@/lib/engine/statistics/pool-trial";
+import { withholdSmallCells } from "@/lib/engine/statistics/withholding";
+import { PoolView } from "@/lib/ui/results/pool-view";
+import type { PoolResult, PoolRow } from "@/shared/schemas/pool";
+import { simulateTrial } from "@/tests/engine/statistics/simulated-trial";
+import { inventedAnalysis } from "./invented-analysis";
+import { inventedTrial } from "./invented-trial";
+
+/** A climate group's fold without its tags. */
+function group(markup: string, code: string): string {
+  const from = markup.indexOf(`<div id="group-${code}"`);
+  expect(from).toBeGreaterThan(0);
+  const next = markup.slice(from + 1).search(/<div id="(group|everywhere)/);
+  return words(markup.slice(from, next < 0 ? undefined : from + 1 + next));
+}
+
+function words(markup: string): string {
+  return markup
+    .replaceAll(/<[^>]+>/g, " ")
+    .replaceAll("&#x27;", "'")
+    .replaceAll(/\s+/g, " ");
+}
+
+function render(result: PoolResult, ownGroups: readonly string[] = []): string {
+  const pool = { result, computedAt: new Date("2026-11-05T13:02:00Z"), newerWanted: false };
+  return renderToStaticMarkup(
+    <PoolView trial={inventedTrial} pool={pool} ownGroups={ownGroups} downloads={null} />,
+  );
+}
+
+function publish(rows: readonly PoolRow[]): PoolResult {
+  return withholdSmallCells(poolColumns(poolTable(rows), undefined, { permutations: 199 }));
+}
+
+const simulated = simulateTrial(
+  { growers: 40, arms: 3, growerArmSd: 0.3, armEffects: [0, 0, 1.5] },
+  "pool view",
+);
+const rows = simulated.map((row) => ({ ...row, region: "north" }));
+const pooled = poolTrial(rows, { permutations: 199 });
+
+describe("a stored result as a page", () => {
+  it("carries every plain mean and what it rests on in the markup the server sends", () => {
+    const markup = render(publish(rows));
+    for (const { band, arm, mean, counts } of pooled.cells) {
+      const name = arm === "arm2" ? "Spelt 1.5 : 1 by weight" : `Rye 1 : 1 by weight \\(${arm}\\)`;
+      const figures = [mean.boxes, mean.outings, mean.growers, counts.lost].join(" ");
+      const row = `${name} ${mean.estimate!.toFixed(2)} \\S+ to \\S+ ${figures} `;
+      expect(group(markup, band)).toMatch(new RegExp(row));
+    }
+    expect(words(markup)).toContain("closed early, on 5 November 2026; its plan ran to 30 November 2026");
+    expect(words(markup)).toContain("Not enough yet: no box from Cold winters, warm summers");
+    expect(markup).toContain(pooled.data.sha256);
+  });
+
+  it("says that a small group is held back, and shows none of its figures", () => {
+    const twoGrowers = [
+      ...new Set(rows.filter(({ band }) => band === "Csa").map(({ grower }) => grower)),
+    ].slice(0, 2);
+    const few = rows.filter(({ band, grower }) => band !== "Csa" || twoGrowers.includes(grower));
+    const markup = render(publish(few));
+    const text = group(markup, "Csa");
+    expect(text).toContain("held back: too few households or boxes");
+    expect(words(markup)).toContain("Not enough yet to say anything here.");
+    for (const { mean } of poolTrial(few, { permutations: 199 }).cells.filter(({ band }) => band === "Csa")) {
+      expect(text).not.toContain(mean.estimate!.toFixed(2));
+    }
+    expect(text).not.toMatch(/of \d+ boxes/);
+  });
+
+  it("puts the reader's own climate group first and open, and says that it is theirs", () => {
+    const markup = render(publish(rows), ["Csa"]);
+    const order = [...markup.matchAll(/<div id="group-(\w+)"/g)].map(([, code]) => code);
+    expect(order).toEqual(["Csa", "Csb", "Cfb"]);
+    expect(markup.match(/Your climate group/g)).toHaveLength(2);
+    const folds = [...markup.matchAll(/<details([^>]*)>(?:(?!<details).)*?<div id="group-(\w+)"/gs)];
+    expect(folds.map(([, attributes, code]) => [code, / open=""/.test(attributes!)])).toEqual([
+      ["Csa", true],
+      ["Csb", false],
+      ["Cfb", false],
+    ]);
+  });
+
+  it("leads every link of its contents to a place inside a fold or on the page", () => {
+    const markup = render(publish(rows));
+    const links = [...markup.matchAll(/href="#([^"]+)"/g)].map(([, id]) => id!);
+    expect(links.length).toBeGreaterThan(6);
+    for (const id of links) expect(markup).toContain(`id="${id}"`);
+  });
+
+  it("shows an older engine's result without a model, and says so", () => {
+    const text = words(render({ ...publish(rows), analysis: null }));
+    expect(text).toContain("Worked out by an older engine");
+    expect(text).not.toMatch(/NaN|undefined|null/);
+  });
+});
+
+describe("before a trial's end", () => {
+  const cells = ["arm0", "arm1", "arm2"].map((arm, place) => ({
+    band: "Cfb",
+    arm,
+    estimate: 3 - place,
+    chanceBest: 0,
+    mayBeBest: true,
+  }));
+  const analysis = inventedAnalysis(cells);
+  const withheld = {
+    ...analysis,
+    level: 0.9952,
+    cells: analysis.cells.map((one) => ({ ...one, chanceBest: null, chanceBestNextSet: null })),
+    contrasts: analysis.contrasts.map((one) => ({ ...one, p: null, verdict: null })),
+    best: [],
+  };
+  const interim = { look: 1, looks: 3, fraction: 0.52, by: "boxes" as const };
+  const text = words(render({ ...pooled, level: 0.9952, analysis: withheld, interim }));
+
+  it("is marked as interim with the widened level, and shows no p and no best", () => {
+    expect(text).toMatch(/Interim: the trial isn't over\..*Look 1 of 3.*52 %.*99\.52 %/);
+    expect(text).not.toMatch(/p = |p < |grew best|Chance to be the best here|would settle/);
+    expect(text).not.toContain("95 % interval");
+    expect(text).toContain("not shown before the trial's end");
+  });
+});
