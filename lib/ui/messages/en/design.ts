@@ -49,7 +49,7 @@ export const designMessages = {
       inDraft > 0 ? `The draft holds ${inDraft}` : "Whatever they will be; the draft holds none yet",
     grains: "Grains",
     ratios: "Water ratios",
-    ratiosHint: "Parts of water to one of grain, a comma or blank between: 0.9 1.2",
+    ratiosHint: "Parts of water to one of grain, a blank between: 0.9 1.2",
     minutes: "Cooking times",
     minutesHint: "Minutes, if they differ between recipes; else leave empty",
     count: "Number of recipes",
