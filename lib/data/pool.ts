@@ -54,18 +54,23 @@ export async function closingOf(tx: Transaction, trialId: string): Promise<Date 
   return closedAt;
 }
 
-/** Keeps a result. The same cut pooled by the same engine again changes nothing. */
+/** Keeps a result under the name of its cut. The same cut pooled by the same engine again changes nothing. */
 export async function keepPoolResult(
   tx: Transaction,
   trialId: string,
-  pooled: { readonly result: PoolResult; readonly published: PoolResult; readonly boxes: number },
+  pooled: {
+    readonly result: PoolResult;
+    readonly published: PoolResult;
+    readonly cut: string;
+    readonly boxes: number;
+  },
 ): Promise<void> {
-  const { result, published, boxes } = pooled;
+  const { result, published, cut, boxes } = pooled;
   await tx.poolResult.createMany({
     data: {
       id: v7(),
       trialId,
-      cutSha256: result.data.sha256,
+      cutSha256: cut,
       engine: result.engine,
       boxes,
       result: result as unknown as Prisma.InputJsonValue,

@@ -1,13 +1,14 @@
 import type { Transaction } from "@/lib/data/client";
 import { type DemoTrialRows, insertDemoGround, insertDemoPeople, insertDemoTrial } from "@/lib/data/demo";
-import { analysisRows, keepPoolResult } from "@/lib/data/pool";
+import { keepPoolResult } from "@/lib/data/pool";
 import { keepCut, takeCut, wantPool } from "@/lib/data/pool-state";
 import { normaliseVariant, variantHash } from "@/lib/engine/grain/variant-identity";
 import { seededSource } from "@/lib/engine/random/source";
 import { loadKoppenGrid } from "@/lib/reference/koppen-grid";
 import { loadStations } from "@/lib/reference/normals";
 import { readAndKeepTallies } from "@/lib/services/draw-tallies";
-import { poolBothWays } from "@/lib/services/pooling";
+import { poolBothWays } from "@/lib/services/pool-both-ways";
+import { poolWork } from "@/lib/services/pooling";
 import { DEMO_REGIONS } from "@/prisma/seed/regions";
 import { DEMO_GROUPING } from "@/prisma/seed/trials";
 import { DEMO_VARIANTS } from "@/prisma/seed/variants";
@@ -61,7 +62,7 @@ export async function loadDemo(
   const closed = closedTrial(seededSource(`${DEMO_SEED}/closed`), people, now);
   await insertDemoTrial(tx, closed);
   await keepCounts(tx, closed);
-  await poolInPlace(tx, closed.trial.id, closed.closed!.at);
+  await poolInPlace(tx, closed.trial.id);
   const open = openTrial(seededSource(`${DEMO_SEED}/open`), people, now);
   await insertDemoTrial(tx, open);
   await keepCounts(tx, open);
@@ -74,11 +75,11 @@ async function keepCounts(tx: Transaction, { trial, arms }: DemoTrialRows): Prom
   await readAndKeepTallies(tx, { trialId: trial.id, armCodes, bands: DEMO_GROUPING.map(({ code }) => code) });
 }
 
-async function poolInPlace(tx: Transaction, trialId: string, closedAt: Date): Promise<void> {
+async function poolInPlace(tx: Transaction, trialId: string): Promise<void> {
   await wantPool(tx, trialId);
   const at = await takeCut(tx, trialId);
-  const rows = await analysisRows(tx, trialId, closedAt);
-  const pooled = poolBothWays(rows);
-  await keepPoolResult(tx, trialId, { ...pooled, boxes: rows.length });
-  await keepCut(tx, trialId, { at: at!, sha256: pooled.result.data.sha256 });
+  const work = await poolWork(tx, trialId, at!);
+  const pooled = poolBothWays(work);
+  await keepPoolResult(tx, trialId, { ...pooled, boxes: work.table.columns.n });
+  await keepCut(tx, trialId, { at: at!, sha256: pooled.cut });
 }

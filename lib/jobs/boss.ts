@@ -3,7 +3,7 @@ import { database } from "@/lib/data/client";
 import { dropCutOffRuns, trialsWaitingForPool } from "@/lib/data/pool-state";
 import { env } from "@/lib/env";
 import { log } from "@/lib/log";
-import { type PoolRows, poolTrialNow } from "@/lib/services/pooling";
+import { type Pool, poolTrialNow } from "@/lib/services/pooling";
 import { POOL_TIMEOUT_S, poolInProcess } from "./pool-process";
 
 /** Made by a migration, policy "stately": per trial at most one run waits and one works. */
@@ -23,9 +23,9 @@ const kept = globalThis as { grainlotJobs?: Promise<Jobs> };
 
 /**
  * Starts the queue and its one worker in this process; further calls do nothing.
- * @param pool how rows become a result; a process of its own unless said otherwise
+ * @param pool how boxes become a result; a process of its own unless said otherwise
  */
-export async function startJobs(pool: PoolRows = poolInProcess): Promise<void> {
+export async function startJobs(pool: Pool = poolInProcess): Promise<void> {
   kept.grainlotJobs ??= start(pool);
   await kept.grainlotJobs;
 }
@@ -53,7 +53,7 @@ export async function enqueuePool(trialId: string): Promise<void> {
   }
 }
 
-async function start(pool: PoolRows): Promise<Jobs> {
+async function start(pool: Pool): Promise<Jobs> {
   const boss = new PgBoss({
     connectionString: env().DATABASE_URL,
     max: 3,

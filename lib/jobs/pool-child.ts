@@ -1,19 +1,16 @@
-import { text } from "node:stream/consumers";
-import { type PoolOptions, poolTrial } from "@/lib/engine/statistics/pool-trial";
-import { withholdSmallCells } from "@/lib/engine/statistics/withholding";
-import type { PoolRow } from "@/shared/schemas/pool";
+import { createHash } from "node:crypto";
+import { buffer } from "node:stream/consumers";
+import { deserialize } from "node:v8";
+import { type PoolWork, poolBothWays } from "@/lib/services/pool-both-ways";
 
 /**
  * A program of its own, so that a long pool neither holds up the pages nor takes their memory.
- * Standard input: JSON `{ rows, options }`. Standard output: JSON `{ result, published }`.
+ * Standard input: a `PoolWork` by structured clone, as columns of 100,000 boxes are. Standard output: JSON of `Pooled`.
  */
 async function main(): Promise<void> {
-  const { rows, options } = JSON.parse(await text(process.stdin)) as {
-    rows: readonly PoolRow[];
-    options: PoolOptions;
-  };
-  const result = poolTrial(rows, options);
-  process.stdout.write(JSON.stringify({ result, published: withholdSmallCells(result, rows) }));
+  const work = deserialize(await buffer(process.stdin)) as PoolWork;
+  const options = { ...work.options, hash: createHash("sha256") };
+  process.stdout.write(JSON.stringify(poolBothWays({ ...work, options })));
 }
 
 main().catch((fault: unknown) => {

@@ -1,47 +1,61 @@
+import type { Transaction } from "@/lib/data/client";
 import { transaction } from "@/lib/data/client";
-import { analysisRows, closingOf, keepPoolResult } from "@/lib/data/pool";
+import { keepPoolResult } from "@/lib/data/pool";
+import { looksTaken, type PooledTrial, pooledTrial } from "@/lib/data/pool-plan";
 import { keepCut, keepPoolFailure, takeCut } from "@/lib/data/pool-state";
-import { poolTrial } from "@/lib/engine/statistics/pool-trial";
-import { withholdSmallCells } from "@/lib/engine/statistics/withholding";
-import type { PoolResult, PoolRow } from "@/shared/schemas/pool";
+import { analysisTable, type PoolData } from "@/lib/data/pool-table";
+import { everyCellAtMinimum } from "@/lib/services/trial-ends";
+import type { InterimLook } from "@/shared/schemas/pool";
+import type { Pooled, PoolWork } from "./pool-both-ways";
+import { levelAt, lookDue, poolOptions } from "./pool-plan";
 
-export interface Pooled {
-  /** For the trial's lead. */
-  readonly result: PoolResult;
-  /** With small cells withheld, for everyone. */
-  readonly published: PoolResult;
-}
-
-/** How rows become a result: in this process, or in one of its own. */
-export type PoolRows = (rows: readonly PoolRow[]) => Promise<Pooled>;
-
-/** Both forms of the result of some rows. */
-export function poolBothWays(rows: readonly PoolRow[]): Pooled {
-  const result = poolTrial(rows);
-  return { result, published: withholdSmallCells(result, rows) };
-}
+/** How work becomes a result: in this process, or in one of its own. */
+export type Pool = (work: PoolWork) => Promise<Pooled>;
 
 /**
  * Pools a trial over a fresh cut and keeps the result. When pooling fails the failure is kept beside the last
  * good result and thrown on. Does nothing for a trial whose result nobody has wanted.
  */
-export async function poolTrialNow(trialId: string, pool: PoolRows): Promise<void> {
-  const cut = await transaction(async (tx) => {
+export async function poolTrialNow(trialId: string, pool: Pool): Promise<void> {
+  const taken = await transaction(async (tx) => {
     const at = await takeCut(tx, trialId);
-    if (!at) return null;
-    const closedAt = await closingOf(tx, trialId);
-    return { at, rows: await analysisRows(tx, trialId, closedAt ?? undefined) };
+    return at ? { at, work: await poolWork(tx, trialId, at) } : null;
   });
-  if (!cut) return;
+  if (!taken) return;
+  const { at, work } = taken;
   try {
-    const pooled = await pool(cut.rows);
+    const pooled = await pool(work);
     await transaction(async (tx) => {
-      await keepPoolResult(tx, trialId, { ...pooled, boxes: cut.rows.length });
-      await keepCut(tx, trialId, { at: cut.at, sha256: pooled.result.data.sha256 });
+      await keepPoolResult(tx, trialId, { ...pooled, boxes: work.table.columns.n });
+      await keepCut(tx, trialId, { at, sha256: pooled.cut });
     });
   } catch (fault) {
     const words = fault instanceof Error ? fault.message : String(fault);
     await transaction((tx) => keepPoolFailure(tx, trialId, words));
     throw fault;
   }
+}
+
+/** A trial's boxes and how its plan has them analysed now. */
+export async function poolWork(tx: Transaction, trialId: string, now: Date): Promise<PoolWork> {
+  const trial = await pooledTrial(tx, trialId);
+  const data = await analysisTable(tx, trialId, trial.closedAt ?? undefined);
+  const earlier = await looksTaken(tx, trialId);
+  const interim = trial.status === "open" ? await interimLook(tx, trialId, trial, data, earlier, now) : null;
+  const level = levelAt(interim?.fraction ?? 1, earlier);
+  return { ...data, options: poolOptions(trial, level), interim };
+}
+
+/** The look that is due and may be had: not before every cell has the plan's minimum. */
+async function interimLook(
+  tx: Transaction,
+  trialId: string,
+  trial: PooledTrial,
+  { table }: PoolData,
+  taken: readonly number[],
+  now: Date,
+): Promise<InterimLook | null> {
+  const measured = table.columns.outcome.reduce((count, y) => count + Number(!Number.isNaN(y)), 0);
+  const look = lookDue(trial, { measured, taken, now });
+  return look && (await everyCellAtMinimum(tx, trialId, trial.plan)) ? look : null;
 }

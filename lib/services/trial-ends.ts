@@ -1,6 +1,7 @@
 import type { TrialEnds } from "@/lib/data/amendments";
 import type { Transaction } from "@/lib/data/client";
-import { recordedBoxes } from "@/lib/data/drawn-boxes";
+import { measuredCells, recordedBoxes } from "@/lib/data/drawn-boxes";
+import type { StoredPlan } from "@/shared/schemas/plan";
 
 export type { TrialEnds };
 
@@ -38,4 +39,16 @@ export async function takesNoMoreDraws(
 
 async function hasAllBoxes(tx: Transaction, trialId: string, { endsAtBoxes }: TrialEnds): Promise<boolean> {
   return endsAtBoxes !== null && (await recordedBoxes(tx, trialId)) >= endsAtBoxes;
+}
+
+/** Whether each recipe has in each climate group as many boxes and households as the plan asks for. */
+export async function everyCellAtMinimum(
+  tx: Transaction,
+  trialId: string,
+  plan: StoredPlan,
+): Promise<boolean> {
+  const { boxesPerCell, growersPerCell } = plan.minimum;
+  const cells = await measuredCells(tx, trialId);
+  const full = cells.filter(({ boxes, households }) => boxes >= boxesPerCell && households >= growersPerCell);
+  return full.length === plan.arms.length * plan.climateGrouping.length;
 }

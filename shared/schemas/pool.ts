@@ -32,6 +32,8 @@ export const poolReasons = [
   "ONE_ARM",
   /** No outing has two or more measured boxes. */
   "NO_BLOCKS",
+  /** Before the plan's end only what its spending allows is shown: no test. */
+  "INTERIM",
   /** Held back because it, or what could be worked out from it, rests on too few households or boxes. */
   "WITHHELD",
 ] as const;

@@ -16,7 +16,8 @@ import { makeDraft } from "@/lib/services/lead/draft";
 import { addArm, removeArm } from "@/lib/services/lead/draft-arms";
 import { openTrial } from "@/lib/services/lead/open";
 import { leadTrialView, myTrials } from "@/lib/services/lead/read";
-import { poolBothWays, poolTrialNow } from "@/lib/services/pooling";
+import { poolBothWays } from "@/lib/services/pool-both-ways";
+import { poolTrialNow } from "@/lib/services/pooling";
 import { ledgerEntrySchema } from "@/shared/schemas/draw";
 import { AGREEMENT_VERSION } from "@/shared/schemas/enrolment";
 import { storedPlanSchema, trialPlanSchema } from "@/shared/schemas/plan";
@@ -243,7 +244,7 @@ describe("a trial from draft to results", () => {
     });
     expect(verdict).toMatchObject({ ok: true, replayed: true });
 
-    await poolTrialNow(trialId, async (rows) => poolBothWays(rows));
+    await poolTrialNow(trialId, async (work) => poolBothWays(work));
     const stored = await db.poolResult.findFirstOrThrow({ where: { trialId } });
     expect(stored.result).toMatchObject({ data: { rows: 3, lost: 2, analysed: 1 } });
     expect(await findFinalPool(db, trialId)).not.toBeNull();

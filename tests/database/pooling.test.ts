@@ -7,6 +7,8 @@ import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
 import type { Actor } from "@/lib/auth/actor";
 import { analysisRows } from "@/lib/data/pool";
 import { trialsWaitingForPool, wantPool } from "@/lib/data/pool-state";
+import { NO_EXTRAS } from "@/lib/engine/statistics/pool-extras";
+import { poolTable } from "@/lib/engine/statistics/pool-table";
 import { enqueuePool, startJobs, stopJobs } from "@/lib/jobs/boss";
 import { poolInProcess } from "@/lib/jobs/pool-process";
 import { recordBoxEvent } from "@/lib/services/growing/box-events";
@@ -15,7 +17,8 @@ import { recordGrade } from "@/lib/services/growing/grades";
 import { joinTrial } from "@/lib/services/growing/join";
 import { planOuting } from "@/lib/services/growing/plan-outing";
 import { registerSite } from "@/lib/services/growing/sites";
-import { type PoolRows, poolBothWays, poolTrialNow } from "@/lib/services/pooling";
+import { type PoolWork, poolBothWays } from "@/lib/services/pool-both-ways";
+import { type Pool, poolTrialNow } from "@/lib/services/pooling";
 import type { OutingInput } from "@/shared/schemas/outing";
 import type { PoolRow } from "@/shared/schemas/pool";
 import type { BoxEventKind } from "@/shared/vocabulary/box";
@@ -147,21 +150,21 @@ describe("pooling", () => {
     const trial = await newOpenTrial(db);
     const { actor, boxes } = await drawnSet(trial);
     await record(actor, boxes[0]!, 50);
-    await poolTrialNow(trial.id, async (rows) => poolBothWays(rows));
+    await poolTrialNow(trial.id, async (work) => poolBothWays(work));
     const good = await db.poolState.findUniqueOrThrow({ where: { trialId: trial.id } });
     expect(good.cutSha256).toMatch(/^[0-9a-f]{64}$/);
     expect(await trialsWaitingForPool(db)).not.toContain(trial.id);
 
     await record(actor, boxes[1]!, 50);
     expect(await trialsWaitingForPool(db)).toContain(trial.id);
-    const broken: PoolRows = () => Promise.reject(new Error("no memory left"));
+    const broken: Pool = () => Promise.reject(new Error("no memory left"));
     await expect(poolTrialNow(trial.id, broken)).rejects.toThrow("no memory left");
     const failed = await db.poolState.findUniqueOrThrow({ where: { trialId: trial.id } });
     expect(failed).toMatchObject({ failure: "no memory left", cutSha256: good.cutSha256 });
     expect(await trialsWaitingForPool(db)).not.toContain(trial.id);
     expect(await db.poolResult.count({ where: { trialId: trial.id } })).toBe(1);
 
-    await poolTrialNow(trial.id, async (rows) => poolBothWays(rows));
+    await poolTrialNow(trial.id, async (work) => poolBothWays(work));
     const again = await db.poolState.findUniqueOrThrow({ where: { trialId: trial.id } });
     expect(again.failure).toBeNull();
     expect(await db.poolResult.count({ where: { trialId: trial.id } })).toBe(2);
@@ -172,7 +175,7 @@ describe("pooling", () => {
     const trial = await newOpenTrial(db);
     const { actor, boxes } = await drawnSet(trial);
     await record(actor, boxes[0]!, 50);
-    for (let i = 0; i < 2; i++) await poolTrialNow(trial.id, async (rows) => poolBothWays(rows));
+    for (let i = 0; i < 2; i++) await poolTrialNow(trial.id, async (work) => poolBothWays(work));
     expect(await db.poolResult.count({ where: { trialId: trial.id } })).toBe(1);
   });
 
@@ -186,9 +189,9 @@ describe("pooling", () => {
     await db.$transaction(async (tx) => {
       const { ok } = await recordGrade(tx, actor, grade(boxes[1]!, 50));
       expect(ok).toBe(true);
-      pooling = poolTrialNow(trial.id, async (rows) => {
-        rowsSeen = rows.length;
-        return poolBothWays(rows);
+      pooling = poolTrialNow(trial.id, async (work) => {
+        rowsSeen = work.table.columns.n;
+        return poolBothWays(work);
       });
       await new Promise((resolve) => setTimeout(resolve, 300));
     });
@@ -198,6 +201,12 @@ describe("pooling", () => {
 });
 
 describe("the process that pools", () => {
+  const workOf = (own: readonly PoolRow[]): PoolWork => ({
+    table: poolTable(own),
+    extras: NO_EXTRAS,
+    options: { sensitivity: true, byGrower: true, factors: new Map() },
+    interim: null,
+  });
   const rows: PoolRow[] = Array.from({ length: 24 }, (_, i) => ({
     grower: `g${i % 6}`,
     outing: `g${i % 6}`,
@@ -208,15 +217,16 @@ describe("the process that pools", () => {
   }));
 
   it("gives what pooling in place gives", async () => {
-    expect(await poolInProcess(rows, program)).toEqual(JSON.parse(JSON.stringify(poolBothWays(rows))));
+    const work = workOf(rows);
+    expect(await poolInProcess(work, program)).toEqual(JSON.parse(JSON.stringify(poolBothWays(work))));
   });
 
   it("says why it failed", async () => {
     const split = [...rows, { ...rows[0]!, grower: "another" }];
-    await expect(poolInProcess(split, program)).rejects.toThrow(/Outing g0 has rows of two growers/);
+    await expect(poolInProcess(workOf(split), program)).rejects.toThrow(/Outing g0 has rows of two growers/);
     const dying = join(folder, "dying.cjs");
     writeFileSync(dying, "process.kill(process.pid, 'SIGKILL')");
-    await expect(poolInProcess(rows, dying)).rejects.toThrow(/want of memory/);
+    await expect(poolInProcess(workOf(rows), dying)).rejects.toThrow(/want of memory/);
   });
 });
 
@@ -237,11 +247,12 @@ describe("the queue", () => {
     const { actor, boxes } = await drawnSet(trial);
     const sizes: number[] = [];
     let release = () => {};
-    const pool: PoolRows = async (rows) => {
-      if (rows.some(({ outing }) => outing !== rows[0]!.outing)) throw new Error("only this trial's rows");
-      sizes.push(rows.length);
+    const pool: Pool = async (work) => {
+      const { n, labels } = work.table.columns;
+      if (labels.outing.length !== 1) throw new Error("only this trial's rows");
+      sizes.push(n);
       if (sizes.length === 1) await new Promise<void>((resolve) => (release = resolve));
-      return poolBothWays(rows);
+      return poolBothWays(work);
     };
     await db.poolState.deleteMany({ where: { trialId: { not: trial.id } } });
     await startJobs(pool);

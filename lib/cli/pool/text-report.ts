@@ -113,6 +113,7 @@ const reasonWords: Readonly<Record<PoolReason, string>> = {
   NOT_A_GROWTH_CLASS: "not a growth class",
   ONE_ARM: "only one recipe",
   NO_BLOCKS: "no outing with two measured boxes",
+  INTERIM: "not before the end",
   WITHHELD: "withheld",
 };
 

@@ -3,7 +3,7 @@ import { bytesToHex } from "../random/hash";
 import { canonicalOrder } from "./canonical-order";
 import { canonicalText } from "./canonical-text";
 import { packTexts, rankTexts } from "./packed-texts";
-import type { PoolTable } from "./pool-table";
+import { type PoolTable, rowsOfTable } from "./pool-table";
 
 /** SHA-256 in pieces: the engine's own, or a faster one of whoever calls (Node's `createHash`). */
 export interface StreamingSha256 {
@@ -16,6 +16,8 @@ export interface CanonicalTable {
   readonly table: PoolTable;
   /** Of the canonical text: 64 lower-case hex digits. */
   readonly sha256: string;
+  /** Which row of the given table stands at each place. */
+  readonly order: Int32Array;
 }
 
 /**
@@ -35,7 +37,7 @@ export function canonicalTable(
   const sorted = withSortedLabels(table);
   const order = canonicalOrder(sorted);
   for (const bytes of canonicalText(sorted, order)) hash.update(bytes);
-  return { table: inOrder(sorted, order), sha256: bytesToHex(hash.digest()) };
+  return { table: rowsOfTable(sorted, order), sha256: bytesToHex(hash.digest()), order };
 }
 
 function withSortedLabels({ columns, region, ...rest }: PoolTable): PoolTable {
@@ -76,31 +78,4 @@ function sorted(
     inCodeUnits[rank[i]!] = label;
   });
   return { labels: inCodeUnits, index: index.map((label) => (label < 0 ? label : rank[label]!)) };
-}
-
-function inOrder({ columns, region, box, cleanTake }: PoolTable, order: Int32Array): PoolTable {
-  return {
-    columns: {
-      ...columns,
-      grower: gather(columns.grower, order),
-      outing: gather(columns.outing, order),
-      band: gather(columns.band, order),
-      arm: gather(columns.arm, order),
-      outcome: gather(columns.outcome, order),
-      lost: gather(columns.lost, order),
-      availability: gather(columns.availability, order),
-    },
-    region: region && { ...region, index: gather(region.index, order) },
-    box: box && { ...box, index: gather(box.index, order) },
-    cleanTake: cleanTake && gather(cleanTake, order),
-  };
-}
-
-function gather<T extends Int32Array | Int8Array | Uint8Array | Float64Array>(
-  values: T,
-  order: Int32Array,
-): T {
-  const moved = values.slice() as T;
-  for (let i = 0; i < order.length; i++) moved[i] = values[order[i]!]!;
-  return moved;
 }

@@ -47,6 +47,27 @@ export function poolTable(rows: readonly PoolRow[]): PoolTable {
   };
 }
 
+/** The table of some of its rows; labels and box texts stay as they are. */
+export function rowsOfTable({ columns, region, box, cleanTake }: PoolTable, rows: Int32Array): PoolTable {
+  const of = (values: Int32Array): Int32Array => rows.map((row) => values[row]!);
+  return {
+    columns: {
+      ...columns,
+      n: rows.length,
+      grower: of(columns.grower),
+      outing: of(columns.outing),
+      band: of(columns.band),
+      arm: of(columns.arm),
+      outcome: Float64Array.from(rows, (row) => columns.outcome[row]!),
+      lost: Uint8Array.from(rows, (row) => columns.lost[row]!),
+      availability: of(columns.availability),
+    },
+    region: region && { ...region, index: of(region.index) },
+    box: box && { ...box, index: of(box.index) },
+    cleanTake: cleanTake && Int8Array.from(rows, (row) => cleanTake[row]!),
+  };
+}
+
 function indexed(values: readonly string[]): { labels: readonly string[]; index: Int32Array } {
   const labels = [...new Set(values)].sort();
   const place = new Map(labels.map((label, i) => [label, i]));

@@ -1,7 +1,7 @@
-import type { PoolRow, PoolShare } from "@/shared/schemas/pool";
+import type { PoolShare } from "@/shared/schemas/pool";
 import { tQuantile } from "./distributions";
-import { groupBy } from "./grouping";
-import { countDistinct, growerWarnings } from "./grower-means";
+import { growerWarnings } from "./grower-means";
+import type { GroupTally, ShareTally } from "./pool-tallies";
 
 /** A share's interval, both ends within 0–1. */
 export interface ShareInterval {
@@ -24,14 +24,13 @@ export function wilsonInterval(p: number, n: number, z: number): ShareInterval {
 }
 
 /** A clean take among the boxes where both growth and off-colour were recorded. */
-export function cleanTakeShare(rows: readonly PoolRow[], level: number): PoolShare {
-  const known = rows.filter((row) => row.status === "graded" && typeof row.cleanTake === "boolean");
-  return clusteredShare(known, (row) => row.cleanTake === true, level);
+export function cleanTakeShare({ clean }: Pick<GroupTally, "clean">, level: number): PoolShare {
+  return clusteredShare(clean, level);
 }
 
 /** Lost boxes among all drawn ones. */
-export function lossShare(rows: readonly PoolRow[], level: number): PoolShare {
-  return clusteredShare(rows, (row) => row.status === "lost", level);
+export function lossShare({ loss }: Pick<GroupTally, "loss">, level: number): PoolShare {
+  return clusteredShare(loss, level);
 }
 
 /**
@@ -48,18 +47,13 @@ export function lossShare(rows: readonly PoolRow[], level: number): PoolShare {
  * grower (TOO_FEW_GROWERS).
  */
 function clusteredShare(
-  rows: readonly PoolRow[],
-  isHit: (row: PoolRow) => boolean,
+  { boxes: n, outings, growers, hits, xx, xn, nn }: ShareTally,
   level: number,
 ): PoolShare {
-  const n = rows.length;
-  const byGrower = [...groupBy(rows, (row) => row.grower).values()];
-  const growers = byGrower.length;
-  const hits = rows.filter(isHit).length;
   const result: PoolShare = {
     method: "WILSON_AT_EFFECTIVE_N",
     boxes: n,
-    outings: countDistinct(rows, (row) => row.outing),
+    outings,
     growers,
     count: hits,
     share: null,
@@ -80,7 +74,8 @@ function clusteredShare(
     result.warnings.push("DESIGN_EFFECT_NOT_ESTIMABLE");
     return { ...result, share: p, effectiveN: growers, df, ...wilsonInterval(p, growers, t) };
   }
-  const squares = byGrower.reduce((sum, own) => sum + (own.filter(isHit).length - p * own.length) ** 2, 0);
+  // Σ(x − pn)² with p = hits/n over one denominator, so that it is exactly 0 where growers agree.
+  const squares = (n * n * xx - 2 * hits * n * xn + hits * hits * nn) / (n * n);
   const overGrowers = ((growers / df) * squares) / (n * n);
   const designEffect = overGrowers / ((p * (1 - p)) / n);
   const effectiveN = n / Math.max(1, designEffect);

@@ -5,12 +5,12 @@ import type {
   PoolMean,
   PoolRank,
   PoolResult,
-  PoolRow,
   PoolShare,
 } from "@/shared/schemas/pool";
-import { groupBy } from "./grouping";
-import { isAnalysed } from "./grower-means";
-import { type Atom, type Figure, figuresToHide } from "./suppression";
+import { publishedAnalysis } from "./analysis-published";
+import type { PooledTable } from "./pool-columns";
+import type { PoolTable } from "./pool-table";
+import { type Atom, type Figure, figuresToHide, MINIMUM } from "./suppression";
 
 /** Which boxes a figure adds up: those of a band, a region, an arm, or of some of these together. */
 interface Slice {
@@ -34,19 +34,25 @@ interface Hidden {
  * Atoms are region × band × arm. Four kinds of figure are guarded, each over the boxes it rests on: counts and
  * losses (all drawn boxes), mean and distribution (boxes with an outcome), clean take (boxes where it is known),
  * rank tests (boxes that were ranked). Where counts are hidden so is the rest; where growth is, so is clean take.
+ * The analysis is made again from the boxes of cells whose figures are all shown, so that nothing in it depends on a
+ * hidden cell, and says nothing of single growers.
  *
- * `rows` are those the result was made of. What one cut gives away against an earlier one is for whoever decides
- * which cut is shown.
+ * What one cut gives away against an earlier one is for whoever decides which cut is shown.
  */
-export function withholdSmallCells(result: PoolResult, rows: readonly PoolRow[]): PoolResult {
-  const hidden = decide(result, rows);
+export function withholdSmallCells(pooled: PooledTable): PoolResult {
+  const { result } = pooled;
+  const hidden = decide(pooled);
+  const isWhole = (cell: Slice): boolean =>
+    [hidden.counts, hidden.growth, hidden.cleanTake].every((keys) => !keys.has(keyOf(cell)));
+  const analysis = publishedAnalysis(pooled, isWhole);
   const anything = Object.values(hidden).some((keys: ReadonlySet<string>) => keys.size > 0);
-  if (!anything) return result;
+  if (!anything) return { ...result, analysis };
   const hide = <T extends Slice & PoolArmSummary>(summary: T): T => hideSummary(summary, hidden);
   const total = <T extends Slice & PoolCounts>(one: T): T =>
     hidden.counts.has(keyOf(one)) ? { ...one, ...withheldCounts } : one;
   return {
     ...result,
+    analysis,
     data: hidden.counts.has(keyOf({})) ? { ...result.data, ...withheldData } : result.data,
     cells: result.cells.map(hide),
     regions: result.regions.map(hide),
@@ -68,39 +74,77 @@ export function withholdSmallCells(result: PoolResult, rows: readonly PoolRow[])
   };
 }
 
-function decide(result: PoolResult, rows: readonly PoolRow[]): Hidden {
+function decide({ result, table }: PooledTable): Hidden {
   const arms: Slice[] = [...result.cells, ...result.regions, ...result.overall];
   const tests: Slice[] = [...result.rankByBand, {}];
   const totals: Slice[] = [...result.totals.byBand, ...result.totals.byRegion, {}];
-  const counts = hiddenAmong([...arms, ...totals], rows);
-  const growth = hiddenAmong(arms, rows.filter(isAnalysed), counts);
-  const known = rows.filter((row) => row.status === "graded" && typeof row.cleanTake === "boolean");
-  const cleanTake = hiddenAmong(arms, known, growth);
-  const outings = [...groupBy(rows.filter(isAnalysed), (row) => row.outing).values()];
-  const ranked = outings.filter((outing) => outing.length > 1).flat();
-  return { counts, growth, cleanTake, rank: hiddenAmong(tests, ranked, counts) };
+  const { lost, outcome, outing, labels } = table.columns;
+  const isMeasured = (row: number): boolean => lost[row] === 0 && !Number.isNaN(outcome[row]!);
+  const isKnown = (row: number): boolean => lost[row] === 0 && (table.cleanTake?.[row] ?? -1) >= 0;
+  const measuredInOuting = new Int32Array(labels.outing.length);
+  for (let row = 0; row < lost.length; row++) if (isMeasured(row)) measuredInOuting[outing[row]!]!++;
+  const isRanked = (row: number): boolean => isMeasured(row) && measuredInOuting[outing[row]!]! > 1;
+  const counts = hiddenAmong(
+    [...arms, ...totals],
+    partsOf(table, () => true),
+  );
+  const growth = hiddenAmong(arms, partsOf(table, isMeasured), counts);
+  const cleanTake = hiddenAmong(arms, partsOf(table, isKnown), growth);
+  return { counts, growth, cleanTake, rank: hiddenAmong(tests, partsOf(table, isRanked), counts) };
 }
 
-/** Keys of slices to hide where figures are made of these rows. */
+/** An atom and where it lies. */
+interface Part extends Atom {
+  readonly place: Required<Pick<Slice, "band" | "arm">> & { readonly region: string | null };
+}
+
+/** The atoms that the chosen rows make up, by region, band and arm in label order. */
+function partsOf({ columns, region }: PoolTable, isChosen: (row: number) => boolean): Part[] {
+  const { n, labels, band, arm, grower } = columns;
+  const found = new Map<number, { row: number; boxes: number; households: Set<string> }>();
+  for (let row = 0; row < n; row++) {
+    if (!isChosen(row)) continue;
+    const place = (region?.index[row] ?? -1) + 1;
+    const key = (place * labels.band.length + band[row]!) * labels.arm.length + arm[row]!;
+    let part = found.get(key);
+    if (!part) {
+      part = { row, boxes: 0, households: new Set() };
+      found.set(key, part);
+    }
+    part.boxes++;
+    // Further households than the minimum change nothing.
+    if (part.households.size < MINIMUM.households) part.households.add(labels.grower[grower[row]!]!);
+  }
+  return [...found]
+    .sort(([a], [b]) => a - b)
+    .map(([, { row, boxes, households }]) => {
+      const index = region?.index[row] ?? -1;
+      return {
+        boxes,
+        households,
+        place: {
+          region: index < 0 ? null : region!.labels[index]!,
+          band: labels.band[band[row]!]!,
+          arm: labels.arm[arm[row]!]!,
+        },
+      };
+    });
+}
+
+/** Keys of slices to hide where figures are made of these parts. */
 function hiddenAmong(
   slices: readonly Slice[],
-  rows: readonly PoolRow[],
+  parts: readonly Part[],
   alreadyHidden: ReadonlySet<string> = new Set(),
 ): ReadonlySet<string> {
-  const parts = [
-    ...groupBy(rows, ({ region, band, arm }) => JSON.stringify([region ?? null, band, arm])).values(),
-  ];
-  const atoms = parts.map(
-    (own): Atom => ({ households: new Set(own.map(({ grower }) => grower)), boxes: own.length }),
-  );
   const figures = slices.map(
     (slice): Figure => ({
       key: keyOf(slice),
-      atoms: [...parts.keys()].filter((part) => contains(slice, parts[part]![0]!)),
+      atoms: [...parts.keys()].filter((part) => contains(slice, parts[part]!.place)),
       worth: worthOf(slice),
     }),
   );
-  return figuresToHide(atoms, figures, alreadyHidden);
+  return figuresToHide(parts, figures, alreadyHidden);
 }
 
 /**
@@ -113,11 +157,11 @@ function worthOf({ band, region, arm }: Slice): number {
   return arm !== undefined ? 0 : 3;
 }
 
-function contains({ band, region, arm }: Slice, row: PoolRow): boolean {
+function contains({ band, region, arm }: Slice, place: Part["place"]): boolean {
   return (
-    (band === undefined || band === row.band) &&
-    (region === undefined || region === row.region) &&
-    (arm === undefined || arm === row.arm)
+    (band === undefined || band === place.band) &&
+    (region === undefined || region === place.region) &&
+    (arm === undefined || arm === place.arm)
   );
 }
 

@@ -1,13 +1,11 @@
 import type { Actor } from "@/lib/auth/actor";
 import { insertAuditEntry } from "@/lib/data/audit";
 import type { Transaction } from "@/lib/data/client";
-import { measuredCells } from "@/lib/data/drawn-boxes";
 import { findLeadTrial, findSecret, type LeadTrialRow, lockTrial, markClosed } from "@/lib/data/lead";
 import { wantPool } from "@/lib/data/pool-state";
 import { done, type Result, refuse } from "@/lib/errors/result";
 import { openSecret } from "@/lib/services/seal";
-import { hasReachedEnd } from "@/lib/services/trial-ends";
-import type { StoredPlan } from "@/shared/schemas/plan";
+import { everyCellAtMinimum, hasReachedEnd } from "@/lib/services/trial-ends";
 import { authoriseLead } from "./authorise";
 
 /** Why a trial may not close yet, by the rule its plan states. */
@@ -49,12 +47,4 @@ export async function closingFault(
   if (plan.earlyCloseRule === "never") return "CLOSES_AT_ITS_END_ONLY";
   if (plan.earlyCloseRule !== "every-cell-at-minimum") return null;
   return (await everyCellAtMinimum(tx, trial.id, plan)) ? null : "MINIMUM_NOT_REACHED";
-}
-
-/** Whether each recipe has in each climate group as many boxes and households as the plan asks for. */
-async function everyCellAtMinimum(tx: Transaction, trialId: string, plan: StoredPlan): Promise<boolean> {
-  const { boxesPerCell, growersPerCell } = plan.minimum;
-  const cells = await measuredCells(tx, trialId);
-  const full = cells.filter(({ boxes, households }) => boxes >= boxesPerCell && households >= growersPerCell);
-  return full.length === plan.arms.length * plan.climateGrouping.length;
 }

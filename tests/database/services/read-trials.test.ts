@@ -2,11 +2,12 @@ import { setTimeout } from "node:timers/promises";
 import { v7 } from "uuid";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Database } from "@/lib/data/client";
-import { analysisRows, keepPoolResult } from "@/lib/data/pool";
-import { keepCut, takeCut, wantPool } from "@/lib/data/pool-state";
+import { analysisRows } from "@/lib/data/pool";
+import { wantPool } from "@/lib/data/pool-state";
 import { readBoxFlow } from "@/lib/data/trials";
 import { loadDemo } from "@/lib/demo/load";
-import { poolBothWays } from "@/lib/services/pooling";
+import { poolBothWays } from "@/lib/services/pool-both-ways";
+import { poolTrialNow } from "@/lib/services/pooling";
 import {
   readPublicBoxFlow,
   readResults,
@@ -191,7 +192,7 @@ describe("everyone's results", () => {
 
   it("stay hidden while the trial is open, whatever is stored", async () => {
     const trial = (await readTrial(DEMO_OPEN_TRIAL.slug, db))!;
-    await poolNow(trial.id, new Date());
+    await poolNow(trial.id);
     expect(await db.poolResult.count({ where: { trialId: trial.id } })).toBe(1);
     expect(await readResults(trial, db)).toEqual({ state: "hidden" });
   });
@@ -212,15 +213,9 @@ describe("everyone's results", () => {
   });
 });
 
-async function poolNow(trialId: string, until?: Date): Promise<void> {
-  await db.$transaction(async (tx) => {
-    await wantPool(tx, trialId);
-    // A wish within the cut's own millisecond counts as newer.
-    await setTimeout(3);
-    const at = (await takeCut(tx, trialId))!;
-    const rows = await analysisRows(tx, trialId, until);
-    const pooled = poolBothWays(rows);
-    await keepPoolResult(tx, trialId, { ...pooled, boxes: rows.length });
-    await keepCut(tx, trialId, { at, sha256: pooled.result.data.sha256 });
-  });
+async function poolNow(trialId: string): Promise<void> {
+  await db.$transaction((tx) => wantPool(tx, trialId));
+  // A wish within the cut's own millisecond counts as newer.
+  await setTimeout(3);
+  await poolTrialNow(trialId, async (work) => poolBothWays(work));
 }

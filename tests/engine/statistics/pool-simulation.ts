@@ -1,8 +1,10 @@
 import { growerMeanInterval } from "@/lib/engine/statistics/grower-means";
 import { poolTable } from "@/lib/engine/statistics/pool-table";
+import { type GroupTally, rowsByGrower, tallyGroups } from "@/lib/engine/statistics/pool-tallies";
 import { rankBlocks } from "@/lib/engine/statistics/rank-blocks";
 import { rankTest } from "@/lib/engine/statistics/rank-test";
 import { cleanTakeShare, lossShare } from "@/lib/engine/statistics/shares";
+import type { PoolRow } from "@/shared/schemas/pool";
 import {
   DEFAULT_LOSS_SHARE,
   type SimulatedTrial,
@@ -32,6 +34,12 @@ export interface IntervalCoverage {
 
 const PERMUTATIONS = 199;
 const BANDS = ["Cfb", "Csa", "Csb"] as const;
+
+/** What some rows together add up to. */
+export function tallyOf(rows: readonly PoolRow[]): GroupTally {
+  const table = poolTable(rows);
+  return tallyGroups(table, rowsByGrower(table.columns), () => 0, 1)[0]!;
+}
 
 /** How often the rank tests call equal arms different at 5 %. */
 export function simulateRankSize(trial: SimulatedTrial, runs: number, seed: string): RankSize {
@@ -66,14 +74,14 @@ export function simulateCoverage(trial: SimulatedTrial, runs: number, seed: stri
       })),
     );
     const growth = cells.flatMap(({ band, arm, own }) =>
-      holds(growerMeanInterval(own, 0.95), trueMeanGrowth(trial, arm, band)),
+      holds(growerMeanInterval(tallyOf(own), 0.95), trueMeanGrowth(trial, arm, band)),
     );
     const clean = cells.flatMap(({ band, arm, own }) =>
-      holds(cleanTakeShare(own, 0.95), trueCleanShare(trial, arm, band)),
+      holds(cleanTakeShare(tallyOf(own), 0.95), trueCleanShare(trial, arm, band)),
     );
     const lost = arms.flatMap((arm) => {
       const own = rows.filter((row) => row.arm === `arm${arm}`);
-      return holds(lossShare(own, 0.95), trial.lossShare ?? DEFAULT_LOSS_SHARE);
+      return holds(lossShare(tallyOf(own), 0.95), trial.lossShare ?? DEFAULT_LOSS_SHARE);
     });
     pushAverage(covered.mean, growth);
     pushAverage(covered.cleanTake, clean);

@@ -1,8 +1,8 @@
 import { createHash } from "node:crypto";
 import { describe, expect, it } from "vitest";
-import { canonicalRows } from "@/lib/engine/statistics/canonical-rows";
 import { poolTrial } from "@/lib/engine/statistics/pool-trial";
 import { type PoolRow, poolResultSchema } from "@/shared/schemas/pool";
+import { canonicalRows } from "./canonical-rows";
 import { reference } from "./reference";
 import { simulateTrial } from "./simulated-trial";
 

@@ -1,6 +1,6 @@
+import { canonicalJson } from "@/lib/engine/random/hash";
+import { byCodeUnit } from "@/lib/engine/statistics/grouping";
 import type { PoolRow } from "@/shared/schemas/pool";
-import { canonicalJson } from "../random/hash";
-import { byCodeUnit } from "./grouping";
 
 /** Rows in their canonical order, with the text that names them. */
 export interface CanonicalRows {

@@ -1,0 +1,54 @@
+import { pairsOf } from "./analysis-figures";
+import type { ArmMeans } from "./arm-means";
+import { contrastCovariance, difference } from "./mixed/contrasts";
+import type { CellWeight, MixedFit } from "./mixed/types";
+
+/** Arms of a band whose differences can all be estimated: what is compared simultaneously. */
+export interface ArmFamily {
+  readonly arms: readonly string[];
+  /**
+   * Means less the first arm's, so that they exist even where a mean itself does not. df is the smallest of the
+   * pairs' own, as the multivariate t has one for all; Infinity for a single arm.
+   */
+  readonly means: ArmMeans;
+}
+
+/** The band's arms with measured boxes, in linked families; each arm is in one. Order of the fit's cells. */
+export function armFamilies(fit: MixedFit, band: string): ArmFamily[] {
+  const families: string[][] = [];
+  for (const { arm } of fit.cells.filter((cell) => cell.band === band)) {
+    const own = families.find(([first]) => difference(fit, band, first!, arm).estimable);
+    if (own) own.push(arm);
+    else families.push([arm]);
+  }
+  return families.map((arms) => familyOf(fit, band, arms));
+}
+
+/** The family restricted to some of its arms. */
+export function familyOf(fit: MixedFit, band: string, arms: readonly string[]): ArmFamily {
+  const lessFirst = arms.map((arm, i): CellWeight[] =>
+    i === 0
+      ? []
+      : [
+          { band, arm, weight: 1 },
+          { band, arm: arms[0]!, weight: -1 },
+        ],
+  );
+  const estimates = arms.map((arm, i) => {
+    const found = i === 0 ? null : difference(fit, band, arm, arms[0]!);
+    return found?.estimable ? found.estimate : 0;
+  });
+  const covariance = arms.map(() => arms.map(() => 0));
+  for (let a = 1; a < arms.length; a++) {
+    for (let b = 1; b <= a; b++) {
+      const shared = contrastCovariance(fit, lessFirst[a]!, lessFirst[b]!) ?? 0;
+      covariance[a]![b] = shared;
+      covariance[b]![a] = shared;
+    }
+  }
+  const dfs = pairsOf(arms).map(([first, second]) => {
+    const found = difference(fit, band, first, second);
+    return found.estimable && found.df > 0 ? found.df : Number.POSITIVE_INFINITY;
+  });
+  return { arms, means: { estimates, covariance, df: Math.min(Number.POSITIVE_INFINITY, ...dfs) } };
+}

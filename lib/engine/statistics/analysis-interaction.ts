@@ -1,0 +1,91 @@
+import type { PoolAnalysis, PoolContrast } from "@/shared/schemas/pool-analysis";
+import { finite, MINIMUM_GROWERS } from "./analysis-figures";
+import type { PoolColumns } from "./columns";
+import { crossoverTest } from "./crossover";
+import { holm } from "./holm";
+import { interactionContrasts } from "./interaction-contrasts";
+import { type LogitInteraction, logitInteraction } from "./logit-interaction";
+import { jointTest } from "./mixed/contrasts";
+import type { MixedFit } from "./mixed/types";
+
+type Interaction = PoolAnalysis["interaction"];
+
+/** Whether differences between arms vary over bands, by the model; whether the ranking does; the ordinal check. */
+export function bandInteraction(
+  fit: MixedFit,
+  columns: PoolColumns,
+  contrasts: readonly PoolContrast[],
+): Interaction {
+  const figures = {
+    method: "WALD_F" as const,
+    crossover: crossovers(contrasts),
+    cumulativeLogit: ordinalCheck(columns),
+  };
+  const none = { ...figures, statistic: null, df1: null, df2: null, p: null };
+  const weights = interactionWeights(fit);
+  if (weights.length === 0) {
+    const oneArm = new Set(fit.cells.map(({ arm }) => arm)).size === 1;
+    return { ...none, reason: oneArm ? "ONE_ARM" : "ONE_BAND" };
+  }
+  if (fit.growers < MINIMUM_GROWERS) return { ...none, reason: "TOO_FEW_GROWERS" };
+  const test = jointTest(fit, weights);
+  if (!test) return { ...none, reason: "NOT_LINKED" };
+  return { ...figures, statistic: test.f, df1: test.df1, df2: finite(test.df2), p: test.p, reason: null };
+}
+
+function interactionWeights(fit: MixedFit) {
+  const arms = [...new Set(fit.cells.map(({ arm }) => arm))];
+  const bands = [...new Set(fit.cells.map(({ band }) => band))];
+  const cells = fit.cells.map(({ arm, band }) => ({ arm: arms.indexOf(arm), band: bands.indexOf(band) }));
+  return interactionContrasts(cells).map((weights) =>
+    weights.map((weight, i) => ({ band: fit.cells[i]!.band, arm: fit.cells[i]!.arm, weight })),
+  );
+}
+
+function crossovers(contrasts: readonly PoolContrast[]): Interaction["crossover"] {
+  const byPair = new Map<string, PoolContrast[]>();
+  for (const contrast of contrasts) {
+    if (contrast.reason !== null) continue;
+    const key = JSON.stringify([contrast.first, contrast.second]);
+    byPair.set(key, [...(byPair.get(key) ?? []), contrast]);
+  }
+  const tests = [...byPair.values()].flatMap((own) => {
+    const test = crossoverTest(
+      own.map(({ difference, se, df }) => ({
+        difference: difference!,
+        se: se!,
+        df: df ?? Number.POSITIVE_INFINITY,
+      })),
+    );
+    return test ? [{ first: own[0]!.first, second: own[0]!.second, ...test }] : [];
+  });
+  const adjusted = holm(tests.map(({ p }) => p));
+  return tests.map(({ first, second, groups, statistic }, i) => ({
+    first,
+    second,
+    bands: groups,
+    statistic,
+    p: adjusted[i]!,
+    reason: null,
+  }));
+}
+
+function ordinalCheck(columns: PoolColumns): Interaction["cumulativeLogit"] {
+  const none = { chiSquare: null, df: null, p: null };
+  const { outcome } = columns;
+  const measured = Int32Array.from(outcome.keys()).filter((row) => !Number.isNaN(outcome[row]!));
+  if (!measured.every((row) => [0, 1, 2, 3, 4].includes(outcome[row]!)))
+    return { ...none, reason: "NOT_A_GROWTH_CLASS" };
+  const { chiSquare, df, p, reason } = logitInteraction({
+    grower: measured.map((row) => columns.grower[row]!),
+    band: measured.map((row) => columns.band[row]!),
+    arm: measured.map((row) => columns.arm[row]!),
+    growth: measured.map((row) => outcome[row]!),
+  });
+  return { chiSquare, df, p, reason: ordinalReason(reason) };
+}
+
+/** A scale all of whose boxes lie at one end has no variation for a reader. */
+function ordinalReason(reason: LogitInteraction["reason"]): Interaction["cumulativeLogit"]["reason"] {
+  return reason === "SEPARATED" ? "NO_VARIATION" : reason;
+}

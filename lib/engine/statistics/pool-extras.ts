@@ -1,0 +1,34 @@
+/** What is known of boxes beyond their table, by its rows. What no box knows is null. */
+export interface PoolExtras {
+  /** Which of `labels`, arms' names, was cooked in fact; −1 where something else or nothing was. */
+  readonly asCooked: { readonly labels: readonly string[]; readonly index: Int32Array } | null;
+  /** Whole days from set-out to fetch, NaN where unknown. */
+  readonly fetchDay: Float64Array | null;
+  /** Second looks at photographs, one entry each: the box's row, the grader's number, growth 0–4. */
+  readonly masked: {
+    readonly row: Int32Array;
+    readonly grader: Int32Array;
+    readonly take: Int8Array;
+  } | null;
+}
+
+export const NO_EXTRAS: PoolExtras = { asCooked: null, fetchDay: null, masked: null };
+
+/** The same for a table whose place i holds row `rows[i]` of the former one; looks at rows left out are left out. */
+export function extrasOf({ asCooked, fetchDay, masked }: PoolExtras, rows: Int32Array): PoolExtras {
+  return {
+    asCooked: asCooked && { ...asCooked, index: rows.map((row) => asCooked.index[row]!) },
+    fetchDay: fetchDay && Float64Array.from(rows, (row) => fetchDay[row]!),
+    masked: masked && movedLooks(masked, rows),
+  };
+}
+
+function movedLooks(masked: NonNullable<PoolExtras["masked"]>, rows: Int32Array): PoolExtras["masked"] {
+  const placeOf = new Map(Array.from(rows, (row, place) => [row, place] as const));
+  const kept = Int32Array.from(masked.row.keys()).filter((i) => placeOf.has(masked.row[i]!));
+  return {
+    row: kept.map((i) => placeOf.get(masked.row[i]!)!),
+    grader: kept.map((i) => masked.grader[i]!),
+    take: Int8Array.from(kept, (i) => masked.take[i]!),
+  };
+}

@@ -1,0 +1,33 @@
+import type { PoolData } from "@/lib/data/pool-table";
+import { type PoolOptions, poolColumns } from "@/lib/engine/statistics/pool-columns";
+import { interimResult } from "@/lib/engine/statistics/pool-interim";
+import { withholdSmallCells } from "@/lib/engine/statistics/withholding";
+import type { InterimLook, PoolResult } from "@/shared/schemas/pool";
+import { cutName } from "./pool-cut";
+
+/** What a pool is made of: data alone, so that another process can do it. */
+export interface PoolWork extends PoolData {
+  readonly options: PoolOptions;
+  /** Null for a final result. */
+  readonly interim: InterimLook | null;
+}
+
+export interface Pooled {
+  /** For the trial's lead. */
+  readonly result: PoolResult;
+  /** With small cells withheld, for everyone. */
+  readonly published: PoolResult;
+  /** Names the data and the look. */
+  readonly cut: string;
+}
+
+/** Both forms of the result of some boxes. */
+export function poolBothWays({ table, extras, options, interim }: PoolWork): Pooled {
+  const pooled = poolColumns(table, extras, options);
+  const shown = (result: PoolResult): PoolResult => (interim ? interimResult(result, interim) : result);
+  return {
+    result: shown(pooled.result),
+    published: shown(withholdSmallCells(pooled)),
+    cut: cutName(pooled, interim),
+  };
+}

@@ -1,0 +1,22 @@
+import { createHash } from "node:crypto";
+import type { PooledTable } from "@/lib/engine/statistics/pool-columns";
+import type { InterimLook } from "@/shared/schemas/pool";
+
+/** Of intervals after no interim look. */
+const PLAIN_LEVEL = 0.95;
+
+/**
+ * Names what a stored result was made of: the rows' own SHA-256 where nothing but they decided it, else a SHA-256
+ * over that, what is known beyond the rows, and the look and level.
+ */
+export function cutName({ result, extras, plan }: PooledTable, interim: InterimLook | null): string {
+  const { asCooked, fetchDay, masked } = extras;
+  const { sha256 } = result.data;
+  const isPlain = !asCooked && !fetchDay && !masked && !interim && plan.level === PLAIN_LEVEL;
+  if (isPlain) return sha256;
+  const hash = createHash("sha256").update(JSON.stringify([sha256, plan.level, interim]));
+  if (asCooked) hash.update(JSON.stringify(asCooked.labels)).update(asCooked.index);
+  if (fetchDay) hash.update(Float64Array.from(fetchDay));
+  if (masked) hash.update(masked.row).update(masked.grader).update(masked.take);
+  return hash.digest("hex");
+}
