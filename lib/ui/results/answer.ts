@@ -3,6 +3,7 @@ import { resultMessages } from "@/lib/ui/messages/en/results";
 import type { PoolArmSummary } from "@/shared/schemas/pool";
 import type { FittedCell, PoolAnalysis, PoolContrast } from "@/shared/schemas/pool-analysis";
 import type { ResultsContext } from "./context";
+import { comparisonOf } from "./pairs";
 
 const words = resultMessages.says;
 const ALPHA = 0.05;
@@ -35,7 +36,7 @@ export function answerOf(band: string, analysis: PoolAnalysis, minimum: ResultsC
   if (!first) return { leader: null, rivals: [], behind: [], alike: false };
   const isBehind = ({ arm }: FittedCell): boolean =>
     analysis.primary?.kind === "all-pairs"
-      ? isSuperior(contrastOf(analysis, band, first.arm, arm))
+      ? isSuperior(comparisonOf(analysis.contrasts, band, first.arm, arm))
       : analysis.best.some((one) => one.band === band && one.arm === arm && one.mayBeBest === false);
   const among = new Set([first, ...others].map(({ arm }) => arm));
   const pairs = analysis.contrasts.filter(
@@ -47,50 +48,6 @@ export function answerOf(band: string, analysis: PoolAnalysis, minimum: ResultsC
     behind: others.filter(isBehind).map(({ arm }) => arm),
     alike: pairs.length > 0 && pairs.every(({ verdict }) => verdict === "EQUIVALENT"),
   };
-}
-
-/** The comparison of `first` with `second`, whichever way round it is stored; its figures are first − second. */
-export function contrastOf(
-  { contrasts }: Pick<PoolAnalysis, "contrasts">,
-  band: string,
-  first: string,
-  second: string,
-): PoolContrast | null {
-  const found = contrasts.find(
-    (one) =>
-      one.band === band &&
-      ((one.first === first && one.second === second) || (one.first === second && one.second === first)),
-  );
-  if (!found) return null;
-  return found.first === first ? found : turned(found);
-}
-
-const OTHER_WAY = {
-  FIRST_SUPERIOR: "SECOND_SUPERIOR",
-  SECOND_SUPERIOR: "FIRST_SUPERIOR",
-  EQUIVALENT: "EQUIVALENT",
-  FIRST_NON_INFERIOR: "SECOND_NON_INFERIOR",
-  SECOND_NON_INFERIOR: "FIRST_NON_INFERIOR",
-  UNDECIDED: "UNDECIDED",
-} as const;
-
-function turned(one: PoolContrast): PoolContrast {
-  const { first, second, lower, upper, verdict, fixedOuting, shrunken } = one;
-  return {
-    ...one,
-    first: second,
-    second: first,
-    difference: minus(one.difference),
-    lower: minus(upper),
-    upper: minus(lower),
-    verdict: verdict && OTHER_WAY[verdict],
-    fixedOuting: { ...fixedOuting, difference: minus(fixedOuting.difference) },
-    shrunken: { ...shrunken, difference: minus(shrunken.difference) },
-  };
-}
-
-function minus(value: number | null): number | null {
-  return value === null ? null : 0 - value;
 }
 
 function isSuperior(contrast: PoolContrast | null): boolean {

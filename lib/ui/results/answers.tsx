@@ -1,15 +1,18 @@
 import { resultMessages as words } from "@/lib/ui/messages/en/results";
+import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 import { sayAnswer } from "./answer";
 import type { ResultsContext } from "./context";
 import { places } from "./places";
 
 /** What to cook in each climate group, in a sentence each; the reader's own group first. */
 export function Answers({ context }: { context: ResultsContext }) {
-  const { groups, empty, own, result, groupName } = context;
+  const { groups, empty, own, result, groupName, basis } = context;
   return (
     <section className="mb-8">
       <h2 className="mb-1">{words.short}</h2>
-      <p className="mb-4 text-quiet">{words.shortLead}</p>
+      <p className="mb-4 text-quiet">
+        {words.shortLead} {basis ? words.waterToGrain(vocabularyMessages.ratioBasis[basis]) : null}
+      </p>
       <ul className="grid gap-x-11 gap-y-6 lg:grid-cols-2">
         {groups.map(({ code }) => {
           const { boxes, growers } = result.totals.byBand.find(({ band }) => band === code) ?? {};

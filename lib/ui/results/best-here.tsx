@@ -41,11 +41,17 @@ export function BestHere({ band, analysis, context }: Props) {
         ]}
         rows={cells.map(({ arm, chanceBest, chanceBestNextSet }) => ({
           recipe: nameOf(arm),
-          mean: percent(chanceBest!),
-          nextSet: chanceBestNextSet === null ? resultMessages.notThere : percent(chanceBestNextSet),
+          mean: share(chanceBest!),
+          nextSet: chanceBestNextSet === null ? resultMessages.notThere : share(chanceBestNextSet),
         }))}
       />
       <p className="-mt-4 mb-5 text-[0.9375rem] text-quiet">{words.nextSetNote}</p>
     </>
   );
+}
+
+/** In per cent; no chance is ever all or nothing. */
+function share(chance: number): string {
+  if (chance < 0.005) return words.share.under;
+  return chance > 0.995 ? words.share.over : percent(chance);
 }

@@ -4,6 +4,7 @@ import type { StoredPlan } from "@/shared/schemas/plan";
 import type { PoolResult } from "@/shared/schemas/pool";
 import type { VariantContent } from "@/shared/schemas/protocol-variant";
 import type { ClimateGroup, ClimateGrouping } from "@/shared/vocabulary/climate";
+import type { RatioBasis } from "@/shared/vocabulary/grain";
 import { levelWords } from "./figures";
 
 /** What the pages of a trial's results take from the trial itself. */
@@ -25,6 +26,8 @@ export interface ResultsContext {
   /** Groups without any box. */
   readonly empty: readonly ClimateGroup[];
   readonly own: ReadonlySet<string>;
+  /** How all recipes compare water and grain, where names don't say it. */
+  readonly basis: RatioBasis | null;
   /** What a recipe is called, by its arm's code. */
   readonly nameOf: (arm: string) => string;
   readonly groupName: (band: string) => string;
@@ -49,6 +52,7 @@ export function resultsContext(
     groups: [...filled.filter(({ code }) => own.has(code)), ...filled.filter(({ code }) => !own.has(code))],
     empty: trial.grouping.filter((group) => !hasBoxes(group)),
     own,
+    basis: oneBasis(trial),
     nameOf: (arm) => names.get(arm) ?? arm,
     groupName: (band) =>
       vocabularyMessages.climateGroupName(
@@ -60,9 +64,16 @@ export function resultsContext(
   };
 }
 
-/** Names by arm code; recipes of one name are told apart by their codes. */
-function recipeNames({ recipes }: ResultsTrial): ReadonlyMap<string, string> {
-  const plain = recipes.map(({ code, content }) => ({ code, name: vocabularyMessages.recipeName(content) }));
+/** How all recipes compare water and grain; null where they differ in it. */
+function oneBasis({ recipes }: ResultsTrial): RatioBasis | null {
+  const [first, ...others] = recipes.map(({ content }) => content.ratioBasis);
+  return first && others.every((basis) => basis === first) ? first : null;
+}
+
+/** Names by arm code, short where all state their water alike; recipes of one name are told apart by their codes. */
+function recipeNames(trial: ResultsTrial): ReadonlyMap<string, string> {
+  const name = oneBasis(trial) ? vocabularyMessages.recipeShortName : vocabularyMessages.recipeName;
+  const plain = trial.recipes.map(({ code, content }) => ({ code, name: name(content) }));
   return new Map(
     plain.map(({ code, name }) => {
       const isShared = plain.some((other) => other.code !== code && other.name === name);

@@ -5,6 +5,8 @@ import { resultMessages } from "@/lib/ui/messages/en/results";
 import type { PoolAnalysis } from "@/shared/schemas/pool-analysis";
 import type { ResultsContext } from "./context";
 import { count, dfFigure, figure, pFigure, pWords, why } from "./figures";
+import { Fold } from "./fold";
+import { RankTest } from "./rank-test";
 
 const words = resultMessages.everywhere;
 const ALPHA = 0.05;
@@ -22,6 +24,12 @@ export function Everywhere({ context }: { context: ResultsContext }) {
           <Interaction interaction={analysis.interaction} nameOf={context.nameOf} />
         )
       ) : null}
+      <Fold kind="detail" title={resultMessages.statistician.title} note={resultMessages.testAllNote}>
+        <RankTest rank={context.result.rank} showsP={!interim} />
+        {analysis && !interim ? (
+          <Crossovers crossover={analysis.interaction.crossover} nameOf={context.nameOf} />
+        ) : null}
+      </Fold>
     </>
   );
 }
@@ -69,7 +77,7 @@ function Interaction({
   const turned = crossover.filter((one) => one.p !== null && one.p < ALPHA);
   const tested = crossover.filter((one) => one.p !== null);
   const pair = (one: { first: string; second: string }) =>
-    resultMessages.growers.pair(nameOf(one.first), nameOf(one.second));
+    words.crossoverPair(nameOf(one.first), nameOf(one.second));
   return (
     <div className="max-w-[52em]">
       <p className="mb-1">
@@ -86,25 +94,34 @@ function Interaction({
             : words.logit(whole(logit.df ?? 0), decimal(logit.chiSquare, 2), pWords(logit.p))}
         </p>
       ) : null}
-      {tested.length > 0 ? (
-        <div className="mt-3">
-          <DataTable
-            caption={words.crossoverCaption}
-            columns={[
-              { key: "pair", label: resultMessages.pairs.pair },
-              { key: "bands", label: words.crossoverGroups, numeric: true },
-              { key: "statistic", label: words.crossoverStatistic, numeric: true },
-              { key: "p", label: resultMessages.pairs.p, numeric: true },
-            ]}
-            rows={tested.map((one) => ({
-              pair: pair(one),
-              bands: count(one.bands),
-              statistic: figure(one.statistic),
-              p: pFigure(one.p),
-            }))}
-          />
-        </div>
-      ) : null}
     </div>
+  );
+}
+
+function Crossovers({
+  crossover,
+  nameOf,
+}: {
+  crossover: PoolAnalysis["interaction"]["crossover"];
+  nameOf: (arm: string) => string;
+}) {
+  const tested = crossover.filter((one) => one.p !== null);
+  if (tested.length === 0) return null;
+  return (
+    <DataTable
+      caption={words.crossoverCaption}
+      columns={[
+        { key: "pair", label: resultMessages.pairs.pair },
+        { key: "bands", label: words.crossoverGroups, numeric: true },
+        { key: "statistic", label: words.crossoverStatistic, numeric: true },
+        { key: "p", label: resultMessages.pairs.p, numeric: true },
+      ]}
+      rows={tested.map((one) => ({
+        pair: resultMessages.growers.pair(nameOf(one.first), nameOf(one.second)),
+        bands: count(one.bands),
+        statistic: figure(one.statistic),
+        p: pFigure(one.p),
+      }))}
+    />
   );
 }

@@ -3,7 +3,7 @@ import { DataTable } from "@/lib/ui/components/data-table";
 import { resultMessages } from "@/lib/ui/messages/en/results";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 import { factorNames, type PoolAnalysis } from "@/shared/schemas/pool-analysis";
-import { GRAINS } from "@/shared/vocabulary/grain";
+import { GRAINS, RATIO_BASES } from "@/shared/vocabulary/grain";
 import type { ResultsContext } from "./context";
 import { dfFigure, figure, pFigure, range, signed, why } from "./figures";
 
@@ -14,9 +14,12 @@ type Effect = PoolAnalysis["factors"][number];
 
 /** What the grain, the water and the cooking time do by themselves, over all climate groups and in each. */
 export function FactorEffects({ effects, context }: { effects: readonly Effect[]; context: ResultsContext }) {
-  const { groupName, level, result } = context;
+  const { groups, groupName, level, result } = context;
+  const place = (band: string | null) => (band === null ? -1 : groups.findIndex(({ code }) => code === band));
   return factorNames.map((factor) => {
-    const own = effects.filter((effect) => effect.factor === factor);
+    const own = effects
+      .filter((effect) => effect.factor === factor)
+      .sort((a, b) => pair(a).localeCompare(pair(b)) || place(a.band) - place(b.band));
     if (own.length === 0) return null;
     const over = own.filter(({ band, difference }) => band === null && difference !== null);
     return (
@@ -59,7 +62,10 @@ function pair({ factor, first, second }: Effect): string {
 }
 
 function levelName(factor: Effect["factor"], level: string): string {
-  return factor === "grain" ? grainName(level) : level;
+  if (factor === "grain") return grainName(level);
+  const [ratio, basis] = level.split(" ");
+  const known = RATIO_BASES.find((one) => one === basis);
+  return ratio && known ? words.ratio(ratio, vocabularyMessages.ratioBasis[known]) : level;
 }
 
 /** A grain's name with a capital; what is no grain of the list stands as it is. */

@@ -36,7 +36,7 @@ export function pWords(p: number): string {
 /** A p value for a table's column. */
 export function pFigure(p: number | null): string {
   if (p === null) return words.notThere;
-  return p < 0.001 ? "< 0.001" : decimal(p, 3);
+  return p < 0.001 ? "<\u00a00.001" : decimal(p, 3);
 }
 
 /** A level such as 0.95 in per cent, with the decimals that tell it from 1. */

@@ -3,10 +3,11 @@ import { DataTable, type TableColumn } from "@/lib/ui/components/data-table";
 import { decimal } from "@/lib/ui/format";
 import { resultMessages as words } from "@/lib/ui/messages/en/results";
 import type { PoolAnalysis, PoolContrast } from "@/shared/schemas/pool-analysis";
-import { answerOf, contrastOf } from "./answer";
+import { answerOf } from "./answer";
 import type { ResultsContext } from "./context";
 import { dfFigure, figure, pFigure, range, signed, why } from "./figures";
 import { CleanTable, HsuTable, ReferenceTable } from "./group-comparisons";
+import { comparisonOf } from "./pairs";
 
 interface Props {
   band: string;
@@ -32,12 +33,16 @@ export function GroupStatistics(props: Props) {
     return <p className="mb-4">{pairWords.noneShown(why(analysis.model.reason ?? "NO_BOXES"))}</p>;
   return (
     <>
-      {leader ? <BehindLeader {...props} leader={leader} /> : null}
+      <div className="grid items-start gap-x-11 *:min-w-0 lg:grid-cols-2">
+        {leader ? <BehindLeader {...props} leader={leader} /> : null}
+        <div>
+          <HsuTable {...props} />
+        </div>
+      </div>
       <PairTable {...props} pairs={shown} />
       {shown.length < all.length ? <p className="mb-4">{pairWords.some(shown.length, all.length)}</p> : null}
       <SpreadTable {...props} pairs={shown} />
       <BesideTable {...props} pairs={shown} />
-      <HsuTable {...props} />
       <ReferenceTable {...props} />
       <CleanTable {...props} />
     </>
@@ -47,7 +52,7 @@ export function GroupStatistics(props: Props) {
 function BehindLeader({ band, analysis, context, leader }: Props & { leader: string }) {
   const { nameOf } = context;
   const rows = analysis.cells.flatMap(({ band: own, arm }) => {
-    const found = own === band ? contrastOf(analysis, band, leader, arm) : null;
+    const found = own === band ? comparisonOf(analysis.contrasts, band, leader, arm) : null;
     return found && found.difference !== null
       ? [{ name: nameOf(arm), difference: found.difference, lower: found.lower, upper: found.upper }]
       : [];
@@ -104,11 +109,11 @@ function SpreadTable({ band, where, analysis, context: { nameOf, level }, pairs 
     (one) => one.band === band && one.reason === null && shown.has(`${one.first} ${one.second}`),
   );
   if (rows.length === 0) return null;
+  const sd = rows[0]?.sdOverGrowers;
   const columns: TableColumn[] = [
     { key: "pair", label: pairWords.pair },
     { key: "nextSet", label: spread.nextSet, ...NUMERIC },
     { key: "trueDifference", label: spread.trueDifference, ...NUMERIC },
-    { key: "sd", label: spread.sd, ...NUMERIC },
   ];
   return (
     <>
@@ -119,10 +124,11 @@ function SpreadTable({ band, where, analysis, context: { nameOf, level }, pairs 
           pair: words.growers.pair(nameOf(one.first), nameOf(one.second)),
           nextSet: range(one.nextSet, signed),
           trueDifference: range(one.trueDifference, signed),
-          sd: figure(one.sdOverGrowers),
         }))}
       />
-      <p className="-mt-4 mb-5 text-[0.9375rem] text-quiet">{spread.note}</p>
+      <p className="-mt-4 mb-5 text-[0.9375rem] text-quiet">
+        {spread.note} {sd == null ? null : spread.sd(figure(sd))}
+      </p>
     </>
   );
 }

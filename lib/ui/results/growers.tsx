@@ -3,10 +3,11 @@ import { DataTable } from "@/lib/ui/components/data-table";
 import { percent } from "@/lib/ui/format";
 import { resultMessages } from "@/lib/ui/messages/en/results";
 import type { PoolAnalysis, PoolContrast } from "@/shared/schemas/pool-analysis";
-import { answerOf, contrastOf } from "./answer";
+import { answerOf } from "./answer";
 import type { ResultsContext } from "./context";
 import { signed } from "./figures";
 import { Fold } from "./fold";
+import { comparisonOf, turned } from "./pairs";
 
 const words = resultMessages.growers;
 
@@ -19,7 +20,7 @@ export function Growers({ analysis, context }: { analysis: PoolAnalysis; context
     const { leader, rivals, behind } = answerOf(code, analysis, context.minimum);
     if (!leader) return null;
     const contrasts = [...rivals, ...behind].flatMap((arm) => {
-      const found = contrastOf(analysis, code, leader.arm, arm);
+      const found = comparisonOf(analysis.contrasts, code, leader.arm, arm);
       return found && found.difference !== null ? [found] : [];
     });
     const [first, ...others] = contrasts;
@@ -91,14 +92,7 @@ function viewsOf({ band, first, second }: PoolContrast, growers: readonly Grower
     .flatMap((view) => {
       if (view.first === first && view.second === second) return [view];
       if (view.first !== second || view.second !== first) return [];
-      const { difference, shiftWithout } = view;
-      return [
-        {
-          ...view,
-          difference: difference === null ? null : 0 - difference,
-          shiftWithout: shiftWithout === null ? null : 0 - shiftWithout,
-        },
-      ];
+      return [turned(view)];
     })
     .sort((a, b) => (a.difference ?? 0) - (b.difference ?? 0));
 }

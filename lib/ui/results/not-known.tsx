@@ -2,9 +2,10 @@ import { setsToSettle } from "@/lib/engine/statistics/sets-to-settle";
 import { decimal } from "@/lib/ui/format";
 import { resultMessages } from "@/lib/ui/messages/en/results";
 import type { PoolAnalysis, PoolContrast } from "@/shared/schemas/pool-analysis";
-import { answerOf, contrastOf } from "./answer";
+import { answerOf } from "./answer";
 import type { ResultsContext } from "./context";
 import { aboutSets } from "./figures";
+import { comparisonOf } from "./pairs";
 
 const words = resultMessages.unknown;
 const PAIRS_NAMED = 3;
@@ -43,7 +44,7 @@ function openPairs(
   const { leader, rivals } = answerOf(band, analysis, minimum);
   if (!leader) return [];
   const open = rivals.flatMap((rival) => {
-    const contrast = contrastOf(analysis, band, leader.arm, rival);
+    const contrast = comparisonOf(analysis.contrasts, band, leader.arm, rival);
     return contrast && isOpen(contrast) ? [contrast] : [];
   });
   const sets = result.totals.byBand.find((total) => total.band === band)?.outings ?? null;

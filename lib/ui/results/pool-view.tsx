@@ -15,7 +15,6 @@ import { Losses } from "./losses";
 import { Moisture } from "./moisture";
 import { OpenLinked } from "./open-linked";
 import { places } from "./places";
-import { RankTest } from "./rank-test";
 import { Sensitivity } from "./sensitivity";
 import { Source } from "./source";
 
@@ -79,8 +78,6 @@ function AcrossGroups({ context }: { context: ResultsContext }) {
       <h2 className="mt-8 mb-2">{words.testAll}</h2>
       <Fold id={places.everywhere} title={words.everywhere.title} open>
         <Everywhere context={context} />
-        <p className="mb-2 text-quiet">{words.testAllNote}</p>
-        <RankTest rank={result.rank} showsP={!result.interim} />
       </Fold>
       {analysis && analysis.factors.length > 0 ? (
         <Fold id={places.factors} title={words.factors.title} note={words.factors.lead}>

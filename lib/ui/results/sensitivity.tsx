@@ -4,6 +4,7 @@ import type { PoolAnalysis, PoolContrast } from "@/shared/schemas/pool-analysis"
 import { answerOf } from "./answer";
 import type { ResultsContext } from "./context";
 import { range, signed, why } from "./figures";
+import { comparisonOf, turned } from "./pairs";
 
 const words = resultMessages.sensitivity;
 
@@ -32,9 +33,9 @@ export function Sensitivity({ analysis, context }: { analysis: PoolAnalysis; con
       {done.length > 0
         ? groups.map(({ code }) => {
             const leader = answerOf(code, analysis, minimum).leader?.arm;
-            const pairs = analysis.contrasts.filter(
-              (one) => one.band === code && (one.first === leader || one.second === leader),
-            );
+            const pairs = analysis.contrasts
+              .filter((one) => one.band === code && (one.first === leader || one.second === leader))
+              .map((one) => (one.first === leader ? one : turned(one)));
             return pairs.length > 0 ? (
               <KindTable key={code} where={groupName(code)} kinds={done} pairs={pairs} nameOf={nameOf} />
             ) : null;
@@ -73,10 +74,7 @@ function KindTable({
         main: <Cell {...pair} />,
         ...Object.fromEntries(
           kinds.map(({ kind, contrasts }) => {
-            const found = contrasts.find(
-              ({ band, first, second }) =>
-                band === pair.band && first === pair.first && second === pair.second,
-            );
+            const found = comparisonOf(contrasts, pair.band, pair.first, pair.second);
             return [kind, found ? <Cell key={kind} {...found} /> : resultMessages.notThere];
           }),
         ),

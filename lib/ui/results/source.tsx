@@ -24,7 +24,11 @@ export function Source({ context, computedAt }: { context: ResultsContext; compu
         ...(analysis ? modelFacts(analysis, context) : []),
         {
           label: words.method,
-          value: <span className="font-normal">{analysis ? words.methodWords : record.olderEngine}</span>,
+          value: (
+            <span className="font-normal">
+              {analysis ? words.methodWithModel : `${words.methodWords} ${record.olderEngine}`}
+            </span>
+          ),
         },
       ]}
     />

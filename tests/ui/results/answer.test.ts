@@ -3,8 +3,9 @@ import { poolColumns } from "@/lib/engine/statistics/pool-columns";
 import { poolTable } from "@/lib/engine/statistics/pool-table";
 import { poolTrial } from "@/lib/engine/statistics/pool-trial";
 import { withholdSmallCells } from "@/lib/engine/statistics/withholding";
-import { answerOf, contrastOf, sayAnswer } from "@/lib/ui/results/answer";
+import { answerOf, sayAnswer } from "@/lib/ui/results/answer";
 import { resultsContext } from "@/lib/ui/results/context";
+import { comparisonOf } from "@/lib/ui/results/pairs";
 import type { PoolResult, PoolRow } from "@/shared/schemas/pool";
 import type { PoolAnalysis } from "@/shared/schemas/pool-analysis";
 import { type InventedCell, inventedAnalysis } from "./invented-analysis";
@@ -33,7 +34,7 @@ function say(result: PoolResult): string {
   return sayAnswer("Cfb", resultsContext(inventedTrial, result)).replaceAll("\u00a0", " ");
 }
 
-const RYE = "Rye 1 : 1 by weight \\(arm0\\)";
+const RYE = "Rye 1 : 1 \\(arm0\\)";
 
 /** A result with this analysis. */
 function analysed(analysis: PoolAnalysis | null, interim: PoolResult["interim"] = null): PoolResult {
@@ -114,8 +115,8 @@ describe("the sentence on a climate group, by the fitted model", () => {
 describe("a comparison looked up the other way round", () => {
   it("turns difference, interval and verdict, and nothing else", () => {
     const analysis = inventedAnalysis([cell("arm0", 3.2, true), cell("arm2", 1, false)]);
-    const forth = contrastOf(analysis, "Cfb", "arm0", "arm2")!;
-    const back = contrastOf(analysis, "Cfb", "arm2", "arm0")!;
+    const forth = comparisonOf(analysis.contrasts, "Cfb", "arm0", "arm2")!;
+    const back = comparisonOf(analysis.contrasts, "Cfb", "arm2", "arm0")!;
     expect(back).toMatchObject({
       first: "arm2",
       difference: -forth.difference!,

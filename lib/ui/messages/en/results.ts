@@ -74,7 +74,7 @@ const sensitivityKind: Readonly<Record<PoolAnalysis["sensitivity"][number]["kind
 
 const factor: Readonly<Record<PoolAnalysis["factors"][number]["factor"], string>> = {
   grain: "Grain",
-  ratio: "Water, g per g of grain",
+  ratio: "Water to grain",
   minutes: "Minutes of cooking",
 };
 
@@ -120,6 +120,7 @@ export const resultMessages = {
 
   short: "What to cook",
   shortLead: "By climate group, from what grew in everyone's boxes.",
+  waterToGrain: (basis: string) => `Figures after a grain are water to grain, ${basis}.`,
   ownGroup: "Your climate group",
   details: (group: string) => `Pictures and figures: ${group.charAt(0).toLowerCase()}${group.slice(1)}`,
   ofGroup: (boxes: number, growers: number) => `${boxes} boxes of ${growers} growers`,
@@ -176,9 +177,10 @@ export const resultMessages = {
     title: "Chance to be the best here",
     says: (name: string, dots: number) =>
       dots === 20
-        ? `Of 20 answers that fit what was seen, ${name} is best in all.`
+        ? `Of 20 answers that fit what was seen, ${name} is best in all 20.`
         : `Of 20 answers that fit what was seen, ${name} is best in ${dots}.`,
     row: (dots: number) => `${dots} of 20`,
+    share: { under: `under 1${NBSP}%`, over: `over 99${NBSP}%` },
     rest: (names: readonly string[]) => `Next to no chance: ${names.join("; ")}.`,
     caption: (where: string) => `Chance to be the best, ${where}`,
     mean: "On average over growers",
@@ -233,10 +235,10 @@ export const resultMessages = {
   spread: {
     caption: (where: string, level: string) =>
       `How much growers differ, and what a new one would see, ${where}; ${level} prediction intervals`,
-    sd: "SD over growers",
     trueDifference: "A new grower's true difference",
     nextSet: "One set of a new grower",
-    note: "A new grower's true difference is what many sets of theirs would come to; one set holds one box of each. SD: of the true difference, over growers.",
+    note: "A new grower's true difference is what many sets of theirs would come to; one set holds one box of each.",
+    sd: (sd: string) => `Over growers the true difference has a standard deviation of ${sd}.`,
   },
   beside: {
     caption: (where: string) => `The same differences, seen otherwise, ${where}; standard errors in brackets`,
@@ -282,6 +284,7 @@ export const resultMessages = {
     logitNone: (why: string) => `The same on the cumulative-logit scale: ${why}.`,
     crossoverYes: (pairs: readonly string[]) =>
       `The ranking itself turns round between groups for: ${pairs.join("; ")}.`,
+    crossoverPair: (first: string, second: string) => `${first} and ${second}`,
     crossoverNo: "For no pair of recipes is it shown that the ranking turns round between groups.",
     crossoverCaption:
       "Does the ranking turn round between climate groups? Gail & Simon (1985), p by Holm over pairs",
@@ -295,6 +298,7 @@ export const resultMessages = {
     all: "All climate groups",
     chartTitle: (what: string) => `${what}, over all climate groups`,
     factor,
+    ratio: (ratio: string, basis: string) => `${ratio}${NBSP}:${NBSP}1 ${basis}`,
   },
   moisture: {
     title: "How wet?",
@@ -394,7 +398,8 @@ export const resultMessages = {
 
   nameWithCode: (name: string, code: string) => `${name} (${code})`,
   testAll: "Over all climate groups",
-  testAllNote: "Differences that go opposite ways in different climate groups cancel out here.",
+  testAllNote:
+    "All groups in one test: differences that go opposite ways in different groups cancel out in it.",
   source: "Where these figures come from",
   testTitle: "Do the recipes differ at all?",
   testYes: "Yes, more than chance would do by itself (at 5 %).",
@@ -422,6 +427,8 @@ export const resultMessages = {
   workedOut: "Worked out",
   engine: "Worked out by",
   method: "Method",
+  methodWithModel:
+    "Means by the model, differences and chances come from the fit above. Plain means count each grower once (t over growers' own means), shares are Wilson's at the effective number of boxes. Analysis is as drawn.",
   methodWords:
     "Each grower counts once: the mean and its interval are taken over growers' own means (t). Shares by Wilson at the effective number of boxes. Analysis is as drawn.",
   thisSeason: "This season only: whether it holds in another year is not known.",

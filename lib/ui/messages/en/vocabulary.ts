@@ -240,6 +240,9 @@ export const vocabularyMessages = {
   /** What tells a recipe apart at a glance: "Pearl barley 1.5 : 1 by weight"; the ratio never breaks over lines. */
   recipeName: ({ grain: id, waterToGrain, ratioBasis: basis }: VariantContent): string =>
     `${capitalised(grain[id])} ${waterToGrain}\u00a0:\u00a01 ${ratioBasis[basis]}`,
+  /** The same where all recipes compare water and grain alike, which is said once. */
+  recipeShortName: ({ grain: id, waterToGrain }: VariantContent): string =>
+    `${capitalised(grain[id])} ${waterToGrain}\u00a0:\u00a01`,
   /** How it is cooked, from the dry grain to the cooled one. */
   recipeSteps: (content: VariantContent): string =>
     [
