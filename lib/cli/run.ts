@@ -9,7 +9,8 @@ const HELP = `Grainlot: one fair experiment of many growers, from the draw to th
 
 Usage:
   grainlot plan --arms N --boxes K --growers N --difference D [--sets S] [--json] …
-  grainlot pool FILE.csv [--json] [--level 0.95] [--seed N]
+  grainlot pool FILE.csv [--json] [--random outing,grower,grower-arm] [--level 0.95] [--sensitivity] [--reference ARM]
+                [--margin X] [--seed N] | --schema
   grainlot draw DESIGN.json OUTINGS.csv --ledger LEDGER.json --new-secret FILE|--secret FILE [--json]
   grainlot verify LEDGER.json [--head SEAL,DRAWS,LAST_HASH|FILE] [--secret FILE] [--json] | --schema
   grainlot --help | --version

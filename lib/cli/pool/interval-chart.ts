@@ -1,4 +1,9 @@
-import type { PoolMean } from "@/shared/schemas/pool";
+/** An estimate with its interval, null where there is none. */
+export interface ChartedMean {
+  readonly estimate: number | null;
+  readonly lower: number | null;
+  readonly upper: number | null;
+}
 
 /** What the chart's width stands for. */
 export interface Axis {
@@ -9,7 +14,7 @@ export interface Axis {
 const WIDTH = 33;
 
 /** 0 to 4 where all means lie there, else from the least to the greatest bound. */
-export function axisOver(means: readonly PoolMean[]): Axis {
+export function axisOver(means: readonly ChartedMean[]): Axis {
   const estimates = means.flatMap(({ estimate }) => (estimate === null ? [] : [estimate]));
   if (estimates.every((estimate) => estimate >= 0 && estimate <= 4)) return { from: 0, to: 4 };
   const values = means.flatMap(({ estimate, lower, upper }) => [estimate, lower, upper]);
@@ -24,7 +29,7 @@ export function axisLabels({ from, to }: Axis): string {
 }
 
 /** One line: the estimate as a dot on its interval; ends beyond the axis are cut. Empty without an interval. */
-export function drawInterval({ estimate, lower, upper }: PoolMean, axis: Axis): string {
+export function drawInterval({ estimate, lower, upper }: ChartedMean, axis: Axis): string {
   if (estimate === null || lower === null || upper === null) return "";
   const cells = new Array<string>(WIDTH).fill(" ");
   const [first, dot, last] = [place(lower, axis), place(estimate, axis), place(upper, axis)];

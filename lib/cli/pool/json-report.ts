@@ -1,25 +1,27 @@
 import type { PoolResult } from "@/shared/schemas/pool";
+import type { PoolReport } from "./report-schema";
 
-/** The result as JSON for other programs: figures by band and arm, rank test, losses. Missing numbers are null. */
+/** The result as JSON for other programs, by `poolReportSchema`. */
 export function jsonReport(result: PoolResult): string {
-  const { engine, data, analysis, cells, rank, loss } = result;
+  const { engine, data, analysis, rank, loss, level } = result;
+  if (!analysis) throw new Error("A result pooled just now has an analysis.");
   const { clustered } = rank;
-  const report = {
+  const report: PoolReport = {
     engine,
     data: { rows: data.rows, analysed: data.analysed, lost: data.lost, sha256: data.sha256 },
-    model: analysis?.model ?? null,
-    cells: cells.map(({ band, arm, mean }) => ({
-      band,
-      arm,
-      boxes: mean.boxes,
-      outings: mean.outings,
-      growers: mean.growers,
-      estimate: mean.estimate,
-      se: mean.se,
-      df: mean.df,
-      lower: mean.lower,
-      upper: mean.upper,
-    })),
+    asked: {
+      level,
+      margin: analysis.margin,
+      reference: analysis.againstReference[0]?.reference ?? null,
+      seed: analysis.seed,
+    },
+    model: analysis.model,
+    cells: analysis.cells.map(({ chanceBestNextSet: _, ...cell }) => cell),
+    contrasts: analysis.contrasts.map(({ method: _, fixedOuting: __, shrunken: ___, ...one }) => one),
+    best: analysis.best,
+    againstReference: analysis.againstReference,
+    prediction: analysis.prediction,
+    interaction: analysis.interaction,
     rank: {
       chiSquare: rank.chiSquare,
       df: rank.df,
@@ -32,17 +34,22 @@ export function jsonReport(result: PoolResult): string {
         method: clustered.method,
       },
     },
-    loss: loss.map(({ arm, boxes, outings, growers, lost, unmeasured, share, lower, upper }) => ({
-      arm,
-      boxes,
-      outings,
-      growers,
-      lost,
-      unmeasured,
-      share,
-      lower,
-      upper,
-    })),
+    loss: {
+      arms: loss.map(({ arm, boxes, outings, growers, lost, unmeasured, share, lower, upper }) => ({
+        arm,
+        boxes,
+        outings,
+        growers,
+        lost,
+        unmeasured,
+        share,
+        lower,
+        upper,
+      })),
+      test: analysis.lossTest,
+    },
+    sensitivity:
+      analysis.sensitivity.length > 0 ? { refits: analysis.sensitivity, growers: analysis.growers } : null,
   };
   return `${JSON.stringify(report, null, 2)}\n`;
 }

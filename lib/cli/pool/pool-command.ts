@@ -1,12 +1,14 @@
+import { createHash } from "node:crypto";
 import { basename, resolve } from "node:path";
-import { parseArgs } from "node:util";
-import { poolTrial } from "@/lib/engine/statistics/pool-trial";
+import { poolColumns } from "@/lib/engine/statistics/pool-columns";
+import type { PoolTable } from "@/lib/engine/statistics/pool-table";
 import { type CommandIo, EXIT_OK, EXIT_REFUSED } from "../io";
-import { describeFaults } from "../table/faults";
+import { describeFaults, shown } from "../table/faults";
+import { type PoolArguments, readArguments } from "./arguments";
 import { jsonReport } from "./json-report";
 import { progressLine } from "./progress-line";
 import { readPoolTable } from "./read-pool-table";
-import { poolRows } from "./table-rows";
+import { poolReportJsonSchema } from "./report-schema";
 import { textReport } from "./text-report";
 
 export const POOL_HELP = `pool reads a table with a header line, columns separated by commas, semicolons or tabs, UTF-8:
@@ -21,33 +23,31 @@ export const POOL_HELP = `pool reads a table with a header line, columns separat
   region   optional
 Where semicolons separate, outcomes may have a decimal comma. Other columns are ignored and named. The table is your own: nothing is withheld.
 
-  --json        the result as JSON
-  --level L     of the intervals, between 0.5 and 0.9999; 0.95 if not given
-  --seed N      a whole number for the permutations of the rank test with few growers;
-                if not given it comes from the data, so that the same data give the same answer
+  --json           the result as JSON; its form: grainlot pool --schema
+  --random TERMS   random terms of the model, commas between; outing,grower,grower-arm if not given, or none
+  --level L        of the intervals, between 0.5 and 0.9999; 0.95 if not given
+  --sensitivity    fits the model again under other assumptions, and says what single growers move
+  --reference ARM  compares every arm with this one
+  --margin X       a difference smaller than this counts as none: verdicts say equivalent or non-inferior too
+  --seed N         a whole number for the quasi-random points and permutations; if not given it comes from the data,
+                   so that the same data give the same answer
 `;
 
 const NOTHING_POOLED = "Nothing was pooled; mend the table and run the command again.";
 
-interface PoolArguments {
-  readonly file: string;
-  readonly json: boolean;
-  readonly level: number;
-  readonly seed: string | undefined;
-}
-
 /** `grainlot pool`: exit code 0 with the whole answer, or 2 with none and the reasons on stderr. */
 export async function runPool(argv: readonly string[], io: CommandIo): Promise<number> {
   const given = readArguments(argv);
-  if (!given.ok) {
-    io.stderr(`grainlot pool: ${given.message}\n`);
-    return EXIT_REFUSED;
-  }
-  if (given.help) {
+  if (!given.ok) return refused(io, given.message);
+  if (given.wanted === "help") {
     io.stdout(POOL_HELP);
     return EXIT_OK;
   }
-  const { file, json, level, seed } = given.arguments;
+  if (given.wanted === "schema") {
+    io.stdout(`${JSON.stringify(poolReportJsonSchema(), null, 2)}\n`);
+    return EXIT_OK;
+  }
+  const { file, json } = given.arguments;
   const progress = progressLine(io.terminal);
   const read = readPoolTable(resolve(io.directory, file), progress.update);
   progress.end();
@@ -55,52 +55,27 @@ export async function runPool(argv: readonly string[], io: CommandIo): Promise<n
     io.stderr(describeFaults(file, read.faults, NOTHING_POOLED));
     return EXIT_REFUSED;
   }
+  const unknown = unknownReference(read.table, given.arguments);
+  if (unknown) return refused(io, unknown);
   for (const remark of read.remarks) io.stderr(`grainlot pool: ${remark}\n`);
-  const result = poolTrial(poolRows(read.table), { level, seed });
+  const { result } = poolColumns(read.table, undefined, optionsOf(given.arguments));
   io.stdout(json ? jsonReport(result) : textReport(result, basename(file)));
   return EXIT_OK;
 }
 
-type ReadArguments =
-  | { readonly ok: true; readonly help: false; readonly arguments: PoolArguments }
-  | { readonly ok: true; readonly help: true }
-  | { readonly ok: false; readonly message: string };
-
-function readArguments(argv: readonly string[]): ReadArguments {
-  let parsed: ReturnType<typeof parse>;
-  try {
-    parsed = parse(argv);
-  } catch (error) {
-    return refuse(`${(error as Error).message} See grainlot --help.`);
-  }
-  const { values, positionals } = parsed;
-  if (values.help) return { ok: true, help: true };
-  const [file, ...more] = positionals;
-  if (file === undefined) return refuse("which file? Write grainlot pool FILE.csv.");
-  if (more.length > 0) return refuse(`one file at a time; got ${positionals.join(", ")}.`);
-  const level = Number(values.level);
-  if (!(level >= 0.5 && level <= 0.9999)) {
-    return refuse(`--level ${values.level} is not a number between 0.5 and 0.9999; for 95 % write 0.95.`);
-  }
-  if (values.seed !== undefined && !/^\d{1,15}$/.test(values.seed)) {
-    return refuse(`--seed ${values.seed} is not a whole number of at most 15 digits.`);
-  }
-  return { ok: true, help: false, arguments: { file, json: values.json, level, seed: values.seed } };
+function optionsOf({ level, random, sensitivity, reference, margin, seed }: PoolArguments) {
+  const hash = createHash("sha256");
+  return { level, random, sensitivity, byGrower: sensitivity, reference, margin, seed, hash };
 }
 
-function parse(argv: readonly string[]) {
-  return parseArgs({
-    args: [...argv],
-    allowPositionals: true,
-    options: {
-      json: { type: "boolean", default: false },
-      level: { type: "string", default: "0.95" },
-      seed: { type: "string" },
-      help: { type: "boolean", short: "h", default: false },
-    },
-  });
+function unknownReference({ columns }: PoolTable, { reference }: PoolArguments): string | null {
+  const arms = columns.labels.arm;
+  if (reference === null || arms.includes(reference)) return null;
+  const some = [...arms].sort().slice(0, 10).map(shown).join(", ");
+  return `--reference ${reference} is no arm of the table. Its arms are ${some}${arms.length > 10 ? ", …" : ""}.`;
 }
 
-function refuse(message: string): ReadArguments {
-  return { ok: false, message };
+function refused(io: CommandIo, message: string): number {
+  io.stderr(`grainlot pool: ${message}\n`);
+  return EXIT_REFUSED;
 }

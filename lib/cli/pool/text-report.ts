@@ -1,15 +1,27 @@
-import type { PoolMean, PoolNote, PoolRank, PoolReason, PoolResult, PoolShare } from "@/shared/schemas/pool";
+import type { PoolRank, PoolResult, PoolShare } from "@/shared/schemas/pool";
+import type { FittedCell, PoolAnalysis } from "@/shared/schemas/pool-analysis";
 import { type Axis, axisLabels, axisOver, drawInterval } from "./interval-chart";
+import { bestAndReference, contrastTable, interactionWords } from "./text-comparisons";
+import { modelWords, sensitivityTable } from "./text-model";
+import { levelWords, noteWords, number, percent, pValue, reasonWords } from "./text-words";
 
 /** The result as a person reads it in a terminal. */
 export function textReport(result: PoolResult, title: string): string {
+  const { analysis } = result;
+  if (!analysis) throw new Error("A result pooled just now has an analysis.");
   return [
     heading(result, title),
-    cellTable(result),
+    cellTable(result, analysis),
+    contrastTable(analysis),
+    bestAndReference(analysis),
+    interactionWords(analysis),
     rankParagraph(result.rank, result.rankByBand),
-    lossTable(result),
-    footnotes(result),
+    lossTable(result, analysis),
+    sensitivityTable(analysis),
+    modelWords(analysis),
+    result.notes.map((note) => noteWords[note]),
   ]
+    .filter((lines) => lines.length > 0)
     .map((lines) => `${lines.join("\n")}\n`)
     .join("\n");
 }
@@ -22,35 +34,36 @@ function heading({ data, engine }: PoolResult, title: string): string[] {
   ];
 }
 
-function cellTable({ cells, level }: PoolResult): string[] {
-  const axis = axisOver(cells.map(({ mean }) => mean));
+function cellTable({ cells: counted, level }: PoolResult, { cells }: PoolAnalysis): string[] {
+  const axis = axisOver(cells);
   const names = Math.max(6, ...cells.map(({ arm }) => arm.length));
   const columns = `boxes outings growers lost   mean  ${`${levelWords(level)} interval`.padStart(16)}`;
   const lines = [
-    "Mean outcome by climate group and recipe, the grower as the unit",
-    `${"".padEnd(names)}  ${columns}  ${axisLabels(axis)}`,
+    "Mean outcome by climate group and recipe, and the chance that its mean is the best of the group",
+    `${"".padEnd(names)}  ${columns}    best  ${axisLabels(axis)}`,
   ];
   let band: string | null = null;
   for (const cell of cells) {
     if (cell.band !== band) lines.push(cell.band);
     band = cell.band;
-    lines.push(`${cell.arm.padEnd(names)}  ${cellFigures(cell.mean, cell.counts.lost, axis)}`.trimEnd());
+    const counts = counted.find((one) => one.band === cell.band && one.arm === cell.arm)!.counts;
+    lines.push(`${cell.arm.padEnd(names)}  ${cellFigures(cell, counts.lost, axis)}`.trimEnd());
   }
   return lines;
 }
 
-function cellFigures(mean: PoolMean, lost: number | null, axis: Axis): string {
+function cellFigures(cell: FittedCell, lost: number | null, axis: Axis): string {
   const base = [
-    String(mean.boxes).padStart(5),
-    String(mean.outings).padStart(7),
-    String(mean.growers).padStart(7),
+    String(cell.boxes ?? "-").padStart(5),
+    String(cell.outings ?? "-").padStart(7),
+    String(cell.growers ?? "-").padStart(7),
     String(lost).padStart(4),
-    number(mean.estimate).padStart(6),
+    number(cell.estimate).padStart(6),
   ].join(" ");
-  const marked = mean.warnings.includes("FEW_GROWERS") ? "*" : " ";
-  if (mean.reason) return `${base}${marked} ${reasonWords[mean.reason]}`;
-  const interval = `${number(mean.lower)} to ${number(mean.upper)}`.padStart(16);
-  return `${base}${marked} ${interval}  ${drawInterval(mean, axis)}`;
+  if (cell.reason) return `${base}  ${reasonWords[cell.reason]}`;
+  const interval = `${number(cell.lower)} to ${number(cell.upper)}`.padStart(16);
+  const chance = cell.chanceBest === null ? "-" : `${Math.round(100 * cell.chanceBest)} %`;
+  return `${base}  ${interval}  ${chance.padStart(6)}  ${drawInterval(cell, axis)}`;
 }
 
 function rankParagraph(rank: PoolRank, byBand: PoolResult["rankByBand"]): string[] {
@@ -79,7 +92,7 @@ function clusteredWords({ clustered }: PoolRank): string {
   return `p ${pValue(p)}  (${how}, ${growers} growers)`;
 }
 
-function lossTable({ loss, level }: PoolResult): string[] {
+function lossTable({ loss, level }: PoolResult, { lossTest }: PoolAnalysis): string[] {
   const names = Math.max(6, ...loss.map(({ arm }) => arm.length));
   return [
     "Boxes lost by recipe (descriptive)",
@@ -88,58 +101,10 @@ function lossTable({ loss, level }: PoolResult): string[] {
       const counted = `${String(one.lost).padStart(4)} of ${String(one.boxes).padStart(5)}`;
       return `${one.arm.padEnd(names)}   ${counted}  ${percent(one.share).padStart(6)}  ${shareInterval(one)}`;
     }),
+    `Do recipes lose boxes at different rates? ${lossTest.reason ? reasonWords[lossTest.reason] : `p ${pValue(lossTest.p)}`}`,
   ];
 }
 
 function shareInterval({ lower, upper, reason }: PoolShare): string {
   return reason ? reasonWords[reason] : `${percent(lower)} to ${percent(upper)}`;
-}
-
-function footnotes({ cells, notes }: PoolResult): string[] {
-  const lines = notes.map((note) => noteWords[note]);
-  if (cells.some(({ mean }) => mean.warnings.includes("FEW_GROWERS"))) {
-    lines.push("* Fewer than 10 growers: take the interval as rough.");
-  }
-  lines.push(
-    "Means by recipe are not yet a fair comparison where growers did not all have the same recipes.",
-  );
-  return lines;
-}
-
-const reasonWords: Readonly<Record<PoolReason, string>> = {
-  NO_BOXES: "no box with an outcome",
-  TOO_FEW_GROWERS: "not enough growers yet",
-  NO_VARIATION: "all alike: no interval",
-  NOT_A_GROWTH_CLASS: "not a growth class",
-  ONE_ARM: "only one recipe",
-  NO_BLOCKS: "no outing with two measured boxes",
-  INTERIM: "not before the end",
-  WITHHELD: "withheld",
-};
-
-const noteWords: Readonly<Record<PoolNote, string>> = {
-  NO_ANALYSED_BOXES: "No box has an outcome.",
-  ONE_ARM: "There is only one recipe: nothing to compare.",
-  SINGLE_BOX_OUTINGS_SKIPPED: "Outings with a single measured box are left out of the rank test.",
-  ARMS_NOT_LINKED:
-    "No chain of outings joins all recipes: they are compared within the groups that are joined.",
-  UNMEASURED_BOXES: "Boxes graded without an outcome are counted and not analysed.",
-  SMALL_CELLS_WITHHELD: "Small cells are withheld.",
-};
-
-function number(value: number | null): string {
-  return value === null ? "-" : value.toFixed(2);
-}
-
-function percent(share: number | null): string {
-  return share === null ? "-" : `${(share * 100).toFixed(1)} %`;
-}
-
-/** 0.95 as 95 %, 0.999 as 99.9 %. */
-function levelWords(level: number): string {
-  return `${Number((level * 100).toPrecision(4))} %`;
-}
-
-function pValue(p: number): string {
-  return p < 0.0001 ? p.toExponential(1) : p.toFixed(4);
 }

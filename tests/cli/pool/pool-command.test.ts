@@ -1,5 +1,7 @@
+import Ajv2020 from "ajv/dist/2020";
 import { afterAll, describe, expect, it } from "vitest";
 import { poolTrial } from "@/lib/engine/statistics/pool-trial";
+import { reference as mixed, type ReferenceData } from "../../engine/statistics/mixed/reference";
 import { reference } from "../../engine/statistics/reference";
 import { csvOf, runIn, scratchFolder } from "../capture";
 
@@ -9,44 +11,101 @@ afterAll(folder.remove);
 const columns = ["grower", "outing", "band", "arm", "outcome", "status"];
 const trial = reference.trials[3]!;
 folder.write("trial.csv", csvOf(columns, trial.rows));
+type Named = { readonly band: string; readonly arm: string; readonly first: string; readonly second: string };
+type Figures = { readonly estimate: number; readonly se: number; readonly df: number };
+
+/** Estimates and standard errors to 1e-6, df to 1e-3, relative. */
+function expectAgree(estimate: number, ours: Omit<Figures, "estimate">, theirs: Figures): void {
+  expect(Math.abs(estimate - theirs.estimate)).toBeLessThan(1e-6 * Math.max(1, Math.abs(theirs.estimate)));
+  expect(Math.abs(ours.se / theirs.se - 1)).toBeLessThan(1e-6);
+  expect(Math.abs(ours.df / theirs.df - 1)).toBeLessThan(1e-3);
+}
+
+/** A set's name as the column has it: any list of arms will do, as long as each set has its own. */
+function armsOfSet({ arm, set }: ReferenceData, wanted: number): string {
+  return `${[...new Set(arm.filter((_, row) => set[row] === wanted))].map((own) => `a${own}`).join(" ")} s${wanted}`;
+}
+
 folder.write("small.csv", csvOf(columns, reference.trials[0]!.rows));
 
 describe("grainlot pool --json", () => {
-  it("gives R's figures from the file", async () => {
+  // lme4, lmerTest and emmeans on invented trials: tests/fixtures/reference/mixed/generate.R.
+  const terms = { outing: "outing", grower: "grower", growerArm: "grower-arm" } as const;
+  it.each(mixed.cases)("gives lme4's figures from the file: $name", async (one) => {
+    const { data } = one;
+    const set = (row: number): string => armsOfSet(data, data.set[row]!);
+    const rows = data.y.map((outcome, row) => ({
+      grower: `g${data.grower[row]}`,
+      outing: `o${data.outing[row]}`,
+      band: `b${data.band[row]}`,
+      arm: `a${data.arm[row]}`,
+      outcome,
+      status: "graded",
+      available: set(row),
+    }));
+    folder.write("mixed.csv", csvOf([...columns, "available"], rows));
+    const random = [one.random].flat().map((term) => terms[term]);
+    const { stdout } = await runIn(folder.path, "pool", "mixed.csv", "--json", "--random", random.join(","));
+    const report = JSON.parse(stdout);
+    expect(report.model.converged).toBe(true);
+    expect(Math.abs(report.model.criterion / one.criterion - 1)).toBeLessThan(1e-6);
+    for (const { band, arm, ...mean } of one.means) {
+      const ours = report.cells.find((cell: Named) => cell.band === `b${band}` && cell.arm === `a${arm}`);
+      expectAgree(ours.estimate, ours, mean);
+    }
+    for (const { band, first, second, ...pair } of one.pairs) {
+      const names = [`a${first}`, `a${second}`];
+      const ours = report.contrasts.find(
+        (own: Named) => own.band === `b${band}` && names.includes(own.first) && names.includes(own.second),
+      );
+      const sign = ours.first === names[0] ? 1 : -1;
+      expectAgree(sign * ours.difference, ours, pair);
+    }
+  });
+
+  it("gives R's rank tests from the file", async () => {
     const { exitCode, stdout, stderr } = await runIn(folder.path, "pool", "trial.csv", "--json");
     expect([exitCode, stderr]).toEqual([0, ""]);
     const report = JSON.parse(stdout);
     expect(report.data.rows).toBe(trial.rows.length);
     expect(report.cells.length).toBe(trial.cells.length);
-    for (const cell of trial.cells) {
-      const ours = report.cells.find((one: typeof cell) => one.band === cell.band && one.arm === cell.arm);
-      expect(ours).toMatchObject({ boxes: cell.boxes, outings: cell.outings, growers: cell.growers });
-      expect(ours.lower).toBeCloseTo(cell.lower!, 9);
-      expect(ours.upper).toBeCloseTo(cell.upper!, 9);
-    }
     expect(report.rank.chiSquare).toBeCloseTo(trial.rank.chiSquare, 8);
     expect(report.rank.clustered.statistic).toBeCloseTo(trial.hotelling.statistic, 8);
   });
 
-  it("has these keys and no others", async () => {
-    const report = JSON.parse((await runIn(folder.path, "pool", "small.csv", "--json")).stdout);
-    expect(Object.keys(report)).toEqual(["engine", "data", "model", "cells", "rank", "loss"]);
-    expect(Object.keys(report.data)).toEqual(["rows", "analysed", "lost", "sha256"]);
-    expect(report.model).toBeNull();
-    expect(Object.keys(report.cells[0])).toEqual([
-      "band",
-      "arm",
-      "boxes",
-      "outings",
-      "growers",
-      "estimate",
-      "se",
-      "df",
-      "lower",
-      "upper",
-    ]);
-    expect(Object.keys(report.rank)).toEqual(["chiSquare", "df", "p", "clustered"]);
-    expect(Object.keys(report.rank.clustered)).toEqual(["statistic", "df1", "df2", "p", "method"]);
+  it("has the form of its JSON Schema, under a validator that isn't ours, with all options and with none", async () => {
+    const schema = JSON.parse((await runIn(folder.path, "pool", "--schema")).stdout);
+    const validate = new Ajv2020({ strict: true }).compile(schema);
+    const asked = ["--sensitivity", "--reference", "A", "--margin", "0.5", "--level", "0.9", "--seed", "3"];
+    for (const options of [[], asked, ["--random", "none"], ["--random", "outing"]]) {
+      const { stdout } = await runIn(folder.path, "pool", "trial.csv", "--json", ...options);
+      expect(validate(JSON.parse(stdout)), JSON.stringify(validate.errors)).toBe(true);
+    }
+    const { stdout } = await runIn(folder.path, "pool", "trial.csv", "--json");
+    expect(validate({ ...JSON.parse(stdout), rank: null })).toBe(false);
+  });
+
+  it("does what its options ask", async () => {
+    const of = async (...options: string[]) =>
+      JSON.parse((await runIn(folder.path, "pool", "trial.csv", "--json", ...options)).stdout);
+    const plain = await of();
+    expect(plain.sensitivity).toBeNull();
+    expect(plain.againstReference).toEqual([]);
+    expect(plain.model.random).toEqual(["outing", "grower", "grower-arm"]);
+    const outingOnly = await of("--random", "outing");
+    expect(outingOnly.model.variance).toMatchObject({ grower: null, growerArm: null });
+    expect(outingOnly.model.variance.outing).not.toBeNull();
+    const wide = await of("--margin", "9");
+    expect(plain.contrasts.map(({ verdict }: { verdict: string }) => verdict)).toContain("UNDECIDED");
+    expect(wide.contrasts.every(({ verdict }: { verdict: string }) => verdict !== "UNDECIDED")).toBe(true);
+    const asked = await of("--reference", "A", "--sensitivity");
+    expect(asked.againstReference.every(({ reference: arm }: { reference: string }) => arm === "A")).toBe(
+      true,
+    );
+    expect(asked.againstReference.length).toBeGreaterThan(0);
+    const lost = asked.sensitivity.refits.find(({ kind }: { kind: string }) => kind === "LOST_AS_WORST");
+    expect(lost.boxes).toBe(plain.data.analysed + plain.data.lost);
+    expect(asked.sensitivity.growers.length).toBeGreaterThan(0);
   });
 
   it("counts graded boxes without an outcome as unmeasured, and loses none", async () => {
@@ -54,7 +113,7 @@ describe("grainlot pool --json", () => {
     const unmeasured = trial.rows.filter((row) => row.status === "graded" && row.outcome === null).length;
     expect(unmeasured).toBeGreaterThan(0);
     expect(data.rows - data.analysed - data.lost).toBe(unmeasured);
-    expect(loss.reduce((sum: number, one: { unmeasured: number }) => sum + one.unmeasured, 0)).toBe(
+    expect(loss.arms.reduce((sum: number, one: { unmeasured: number }) => sum + one.unmeasured, 0)).toBe(
       unmeasured,
     );
   });
@@ -77,7 +136,7 @@ describe("grainlot pool --json", () => {
     const result = poolTrial(trial.rows, { level: 0.8 });
     const report = JSON.parse(stdout);
     expect(report.data.sha256).toBe(result.data.sha256);
-    expect(report.cells[0].upper).toBe(result.cells[0]!.mean.upper);
+    expect(report.cells[0].upper).toBe(result.analysis!.cells[0]!.upper);
   });
 });
 
@@ -100,10 +159,7 @@ describe("the table", () => {
     );
     const { cells, data } = JSON.parse(stdout);
     expect(data).toMatchObject({ rows: 3, analysed: 2, lost: 1 });
-    expect(cells.map(({ arm, estimate }: { arm: string; estimate: number }) => [arm, estimate])).toEqual([
-      ["barley", 3],
-      ["rice, 1:1", 2],
-    ]);
+    expect(cells.map(({ arm }: { arm: string }) => arm)).toEqual(["barley", "rice, 1:1"]);
   });
 
   it("may give a lost box an outcome, which is not used and said", async () => {
@@ -142,10 +198,17 @@ describe("tables of other programs", () => {
       "g;o;Cfb;a;2,5;graded",
       "g;o;Cfb;b;,5;graded",
       "g;o;Cfb;c;-1e-1;graded",
-      "g;o;Cfb;d;3;graded",
+      "h;p;Cfb;c;3;graded",
     ];
     const { report, stderr } = await pooled("comma.csv", `${columns.join(";")}\n${lines.join("\n")}\n`);
-    expect(report.cells.map(({ estimate }: { estimate: number }) => estimate)).toEqual([2.5, 0.5, -0.1, 3]);
+    const points = [
+      "g,o,Cfb,a,2.5,graded",
+      "g,o,Cfb,b,0.5,graded",
+      "g,o,Cfb,c,-0.1,graded",
+      "h,p,Cfb,c,3,graded",
+    ];
+    const same = await pooled("point.csv", `${columns.join(",")}\n${points.join("\n")}\n`);
+    expect(report).toEqual(same.report);
     expect(stderr).toContain("decimal commas were read in 2 outcomes.");
   });
 
@@ -168,21 +231,33 @@ describe("tables of other programs", () => {
 });
 
 describe("the report to read", () => {
-  it("shows every cell's figures, a chart, the rank test by group and the losses", async () => {
-    const { exitCode, stdout } = await runIn(folder.path, "pool", "trial.csv");
+  it("shows every cell's figures, a chart, comparisons, the rank test by group, losses and the model", async () => {
+    const { exitCode, stdout } = await runIn(
+      folder.path,
+      "pool",
+      "trial.csv",
+      "--sensitivity",
+      "--reference",
+      "A",
+    );
     expect(exitCode).toBe(0);
     expect(stdout).toContain("trial.csv: 334 boxes of 45 growers");
-    const result = poolTrial(trial.rows);
+    const { analysis } = poolTrial(trial.rows, { sensitivity: true, reference: "A" });
     const lines = stdout.split("\n");
-    for (const { band, arm, mean } of result.cells) {
+    for (const { band, arm, estimate, lower, upper } of analysis!.cells) {
       const inBand = lines.slice(lines.indexOf(band));
       const line = inBand.find((text) => text.startsWith(`${arm} `))!;
-      expect(line).toContain(`${mean.estimate!.toFixed(2)}`);
-      expect(line).toContain(`${mean.lower!.toFixed(2)} to ${mean.upper!.toFixed(2)}`);
-      expect(line).toMatch(mean.upper! > 4 ? /├─*●─+$/ : /├─*●─*┤$/);
+      expect(line).toContain(`${estimate!.toFixed(2)}`);
+      expect(line).toContain(`${lower!.toFixed(2)} to ${upper!.toFixed(2)}`);
+      expect(line).toMatch(upper! > 4 ? /├─*●─+$/ : lower! < 0 ? /─*●─*┤$/ : /├─*●─*┤$/);
     }
+    expect(stdout).toMatch(/A - B +[+-]\d\.\d\d +[+-]\d\.\d\d to [+-]\d\.\d\d {2}p \S+ {2}\w+/);
+    expect(stdout).toContain("Less A (Dunnett)");
+    expect(stdout).toMatch(/lost boxes as bad as the worst +[+-]\d/);
     expect(stdout).toMatch(/all groups\s+p \S+\s+\(F 13\.85 on 5 and 40, 45 growers\)/);
     expect(stdout).toMatch(/A\s+4 of\s+65\s+6\.2 %/);
+    expect(stdout).toContain("standard deviations: outing");
+    expect(stdout).not.toMatch(/NaN|null|undefined/);
   });
 
   it("says in words what can't be said in numbers", async () => {
