@@ -13,12 +13,16 @@ export interface SimulatedTrial {
   readonly growerArmSd: number;
   /** Latent shift of each arm; all 0 where not given. */
   readonly armEffects?: readonly number[];
+  /** The same by climate group, instead of `armEffects`. */
+  readonly bandArmEffects?: Readonly<Record<SimulatedBand, readonly number[]>>;
   readonly lossShare?: number;
   /** Share lost by arm, instead of `lossShare`. */
   readonly armLossShares?: readonly number[];
   /** Standard deviation of the log odds of a loss over growers, and as much again over grower × arm. */
   readonly growerLossSd?: number;
 }
+
+export type SimulatedBand = (typeof BAND_SHARES)[number]["band"];
 
 const BAND_SHARES = [
   { band: "Csb", below: 0.5, shift: 0 },
@@ -48,9 +52,9 @@ export function simulateTrial(trial: SimulatedTrial, seed: string): PoolRow[] {
       const order = source.shuffle(Array.from({ length: trial.arms }, (_, arm) => arm));
       for (let b = 0; b < boxes; b++) {
         const arm = order[b % trial.arms]!;
-        const effect = trial.armEffects?.[arm] ?? 0;
-        const latent = shift + effect + growerEffect + liking[arm]! + outingEffect + normal();
-        const growth = CUTS.filter((cut) => latent > cut).length;
+        const growth = growthOf(
+          shift + effectOf(trial, band, arm) + growerEffect + liking[arm]! + outingEffect + normal(),
+        );
         const lost = source.unit() < lossShareOf(arm);
         rows.push({
           grower: `g${g}`,
@@ -81,19 +85,47 @@ function growerLossShares(trial: SimulatedTrial, normal: () => number): (arm: nu
 }
 
 /** What the grower mean interval should cover in a band: E(growth) = Σ P(latent > cut), the latent being normal. */
-export function trueMeanGrowth(trial: SimulatedTrial, arm: number, band: string): number {
+export function trueMeanGrowth(trial: SimulatedTrial, arm: number, band: SimulatedBand): number {
   return CUTS.reduce<number>((sum, cut) => sum + exceeds(trial, arm, band, cut), 0);
 }
 
 /** The true share of boxes with growth 3 or 4. */
-export function trueCleanShare(trial: SimulatedTrial, arm: number, band: string): number {
+export function trueCleanShare(trial: SimulatedTrial, arm: number, band: SimulatedBand): number {
   return exceeds(trial, arm, band, CUTS[2]);
 }
 
-function exceeds(trial: SimulatedTrial, arm: number, band: string, cut: number): number {
-  const { shift } = BAND_SHARES.find((share) => share.band === band)!;
+function exceeds(trial: SimulatedTrial, arm: number, band: SimulatedBand, cut: number): number {
   const sd = Math.sqrt(GROWER_SD ** 2 + OUTING_SD ** 2 + trial.growerArmSd ** 2 + 1);
-  return normalUpperTail((cut - shift - (trial.armEffects?.[arm] ?? 0)) / sd);
+  return normalUpperTail((cut - shiftOf(band) - effectOf(trial, band, arm)) / sd);
+}
+
+/** A new grower's difference first − second in growth: of one box each in one set, and expected over many sets. */
+export function newGrowerDifference(
+  trial: SimulatedTrial,
+  band: SimulatedBand,
+  [first, second]: readonly [number, number],
+  normal: () => number,
+): { readonly oneSet: number; readonly expected: number } {
+  const level = shiftOf(band) + GROWER_SD * normal();
+  const own = [first, second].map((arm) => level + effectOf(trial, band, arm) + trial.growerArmSd * normal());
+  const outingEffect = OUTING_SD * normal();
+  const [a, b] = own.map((latent) => growthOf(latent + outingEffect + normal()));
+  const [meanA, meanB] = own.map((latent) =>
+    CUTS.reduce<number>((sum, cut) => sum + normalUpperTail((cut - latent) / Math.hypot(OUTING_SD, 1)), 0),
+  );
+  return { oneSet: a! - b!, expected: meanA! - meanB! };
+}
+
+function effectOf({ armEffects, bandArmEffects }: SimulatedTrial, band: SimulatedBand, arm: number): number {
+  return (bandArmEffects?.[band] ?? armEffects)?.[arm] ?? 0;
+}
+
+function shiftOf(band: SimulatedBand): number {
+  return BAND_SHARES.find((share) => share.band === band)!.shift;
+}
+
+function growthOf(latent: number): number {
+  return CUTS.filter((cut) => latent > cut).length;
 }
 
 /** Standard normals by Box & Muller's transform (1958), two uniforms each. */

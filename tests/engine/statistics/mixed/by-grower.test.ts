@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { growerDifferences, growerEffects } from "@/lib/engine/statistics/mixed/grower-effects";
 import { looTable } from "@/lib/engine/statistics/mixed/leave-one-out";
-import { columnsOf, fitted, reference } from "./reference";
+import { columnsOf } from "./columns-of";
+import { fitted, reference } from "./reference";
 
 /** R's variances and ours differ in the seventh digit; so may what is made of them. */
 const DIGITS = 6;

@@ -8,7 +8,8 @@ import {
   jointTest,
 } from "@/lib/engine/statistics/mixed/contrasts";
 import { fitMixedModel } from "@/lib/engine/statistics/mixed/fit-mixed-model";
-import { columnsOf, fitted } from "./reference";
+import { columnsOf } from "./columns-of";
+import { fitted } from "./reference";
 
 interface Box {
   grower: string;

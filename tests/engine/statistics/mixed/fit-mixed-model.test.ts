@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { cellMean, contrast, difference, jointTest } from "@/lib/engine/statistics/mixed/contrasts";
 import type { CellWeight, MixedEstimate } from "@/lib/engine/statistics/mixed/types";
-import { columnsOf, fitted, type ReferenceEstimate, reference } from "./reference";
+import { columnsOf } from "./columns-of";
+import { fitted, type ReferenceEstimate, reference } from "./reference";
 
 /** Estimates and standard errors to 1e-6 relative (estimates near 0: of a standard error), df to 1e-3 relative. */
 function expectAlike(found: MixedEstimate, expected: ReferenceEstimate): void {

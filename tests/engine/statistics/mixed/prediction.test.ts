@@ -4,7 +4,8 @@ import {
   predictedDifference,
   trueDifference,
 } from "@/lib/engine/statistics/mixed/prediction";
-import { columnsOf, fitted, reference } from "./reference";
+import { columnsOf } from "./columns-of";
+import { fitted, reference } from "./reference";
 
 describe.each(reference.prediction)("what a new grower would see: $name", ({ data, ...expected }) => {
   const fit = fitted(columnsOf(data));

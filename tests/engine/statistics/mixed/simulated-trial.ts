@@ -1,7 +1,7 @@
 import { type RandomSource, seededSource } from "@/lib/engine/random/source";
 import type { PoolColumns } from "@/lib/engine/statistics/columns";
 import { normalUpperTail } from "@/lib/engine/statistics/distributions";
-import { columnsOf } from "./reference";
+import { columnsOf } from "./columns-of";
 
 /**
  * An invented trial, unbalanced on purpose: growth 0–4 cut from a latent normal, 1–4 outings a grower of 2–6 boxes,
