@@ -86,10 +86,12 @@ function Row({ row, top, x }: { row: DifferenceRow; top: number; x: (value: numb
 export function DifferenceAxis({
   scale,
   x,
+  top = 20,
   bottom,
 }: {
   scale: DifferenceScale;
   x: (value: number) => number;
+  top?: number;
   bottom: number;
 }) {
   const decimals = scale.ticks.every((tick) => Math.abs(tick - Math.round(tick)) < 1e-9) ? 0 : 1;
@@ -99,7 +101,7 @@ export function DifferenceAxis({
       {scale.ticks.map((tick) => (
         <g key={tick}>
           <path
-            d={`M${x(tick)} 20V${bottom}`}
+            d={`M${x(tick)} ${top}V${bottom}`}
             stroke={Math.abs(tick) < 1e-9 ? "var(--ink)" : "var(--line)"}
             strokeWidth={Math.abs(tick) < 1e-9 ? 1.5 : 1}
           />

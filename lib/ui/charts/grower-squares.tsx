@@ -48,7 +48,7 @@ export function GrowerSquares({ title, squares, pooled }: Props) {
         <desc id={`${id}d`}>
           {squares.map(({ grower, difference }) => words.says(grower, decimal(difference, 2))).join(". ")}.
         </desc>
-        <DifferenceAxis scale={scale} x={x} bottom={bottom} />
+        <DifferenceAxis scale={scale} x={x} top={0} bottom={bottom} />
         {squares.map(({ grower, difference, weight }, row) => {
           const side = LARGEST * Math.sqrt(weight / heaviest);
           const middle = row * ROW + ROW / 2;

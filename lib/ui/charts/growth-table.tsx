@@ -21,7 +21,9 @@ export function GrowthTable({ caption, corner, columns, rows }: GrowthTableProps
     // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard (WCAG 2.1.1)
     <section className="relative mb-4 overflow-x-auto" aria-label={caption} tabIndex={0}>
       <table className="wrap-normal border-separate border-spacing-[3px] text-[0.97rem] tabular-nums">
-        <caption className="pb-1 text-left text-[0.9375rem] text-quiet">{caption}</caption>
+        <caption className="pb-1 text-left text-[0.9375rem] text-quiet">
+          <span className="sticky left-0 inline-block max-w-[calc(100vw-2.25rem)]">{caption}</span>
+        </caption>
         <thead>
           <tr>
             <th scope="col" className="px-1 py-1.5 text-left align-bottom font-semibold">

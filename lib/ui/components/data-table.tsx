@@ -19,7 +19,9 @@ export function DataTable({ caption, columns, rows }: DataTableProps) {
     // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard (WCAG 2.1.1)
     <section className="relative mb-6 overflow-x-auto" aria-label={caption} tabIndex={0}>
       <table className="wrap-normal w-full border-collapse text-[0.97rem] tabular-nums">
-        <caption className="pb-1 text-left text-[0.9375rem] text-quiet">{caption}</caption>
+        <caption className="pb-1 text-left text-[0.9375rem] text-quiet">
+          <span className="sticky left-0 inline-block max-w-[calc(100vw-2.25rem)]">{caption}</span>
+        </caption>
         <thead>
           <tr>
             {columns.map((column) => (

@@ -50,19 +50,22 @@ function RecipesByGroup({
     groups.map(({ code }) => [code, Math.max(...arms.map((arm) => meanOf(code, arm) ?? -1))]),
   );
   return (
-    <GrowthTable
-      caption={words.caption}
-      corner={resultMessages.columns.recipe}
-      columns={groups.map(({ code }) => groupName(code))}
-      rows={arms.map((arm) => ({
-        name: nameOf(arm),
-        cells: groups.map(({ code }) => {
-          const mean = meanOf(code, arm);
-          const isBest = mean !== null && mean === highest.get(code);
-          return { mean, text: figure(mean), isBest };
-        }),
-      }))}
-    />
+    <>
+      <GrowthTable
+        caption={words.caption}
+        corner={resultMessages.columns.recipe}
+        columns={groups.map(({ code }) => groupName(code))}
+        rows={arms.map((arm) => ({
+          name: nameOf(arm),
+          cells: groups.map(({ code }) => {
+            const mean = meanOf(code, arm);
+            const isBest = mean !== null && mean === highest.get(code);
+            return { mean, text: figure(mean), isBest };
+          }),
+        }))}
+      />
+      <p className="-mt-2 mb-4 text-[0.9375rem] text-quiet">{words.best}</p>
+    </>
   );
 }
 
@@ -79,7 +82,7 @@ function Interaction({
   const pair = (one: { first: string; second: string }) =>
     words.crossoverPair(nameOf(one.first), nameOf(one.second));
   return (
-    <div className="max-w-[52em]">
+    <div className="mb-4 max-w-[52em]">
       <p className="mb-1">
         {p === null ? words.none(why(reason)) : p < ALPHA ? words.yes(pWords(p)) : words.no(pWords(p))}
       </p>

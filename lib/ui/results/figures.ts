@@ -44,9 +44,10 @@ export function levelWords(level: number): string {
   return `${Number((level * 100).toFixed(level > 0.99 ? 2 : 1))}\u00a0%`;
 }
 
-/** Degrees of freedom, with one decimal where they are small. */
+/** Degrees of freedom; those that come out between whole numbers with one decimal while they are small. */
 export function dfFigure(df: number | null): string {
-  return df === null ? words.notThere : df < 100 ? decimal(df, 1) : whole(Math.round(df));
+  if (df === null) return words.notThere;
+  return df < 100 && !Number.isInteger(df) ? decimal(df, 1) : whole(Math.round(df));
 }
 
 /** The reason in words; the sign for none where there is none. */

@@ -21,7 +21,7 @@ export function Growers({ analysis, context }: { analysis: PoolAnalysis; context
     if (!leader) return null;
     const contrasts = [...rivals, ...behind].flatMap((arm) => {
       const found = comparisonOf(analysis.contrasts, code, leader.arm, arm);
-      return found && found.difference !== null ? [found] : [];
+      return found && viewsOf(found, analysis.growers).length > 0 ? [found] : [];
     });
     const [first, ...others] = contrasts;
     if (!first) return null;
@@ -49,7 +49,6 @@ interface PairProps {
 
 function PairByGrower({ contrast, analysis, context: { nameOf } }: PairProps) {
   const own = viewsOf(contrast, analysis.growers);
-  if (own.length === 0) return null;
   const pair = words.pair(nameOf(contrast.first), nameOf(contrast.second));
   const drawn = own.flatMap(({ grower, difference, weight }) =>
     difference !== null && weight !== null && weight > 0 ? [{ grower, difference, weight }] : [],

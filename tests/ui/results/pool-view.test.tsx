@@ -47,7 +47,7 @@ describe("a stored result as a page", () => {
   it("carries every plain mean and what it rests on in the markup the server sends", () => {
     const markup = render(publish(rows));
     for (const { band, arm, mean, counts } of pooled.cells) {
-      const name = arm === "arm2" ? "Spelt 1.5 : 1 by weight" : `Rye 1 : 1 \\(${arm}\\)`;
+      const name = arm === "arm2" ? "Spelt 1.5 : 1" : `Rye 1 : 1 \\(${arm}\\)`;
       const figures = [mean.boxes, mean.outings, mean.growers, counts.lost].join(" ");
       const row = `${name} ${mean.estimate!.toFixed(2)} \\S+ to \\S+ ${figures} `;
       expect(group(markup, band)).toMatch(new RegExp(row));

@@ -271,7 +271,7 @@ export const resultMessages = {
   everywhere: {
     title: "Does it hold in every climate?",
     caption: "Mean growth of each recipe in each climate group, shaded by the nearest class of growth",
-    best: "highest of its group",
+    best: "Underlined: the highest of its climate group.",
     yes: (p: string) =>
       `Differences between recipes vary between climate groups on this scale of growth (${p}): read each group by itself.`,
     no: (p: string) =>
@@ -413,8 +413,8 @@ export const resultMessages = {
     PERMUTATION_WITHIN_GROWERS: (permutations: string, statistic: string) =>
       `Ranks within each set, growers as the unit, ${permutations} relabellings within grower and set: statistic ${statistic}`,
   },
-  testP: (p: string) => `p = ${p}`,
-  testPSmall: "p < 0.001",
+  testP: (p: string) => `p${NBSP}=${NBSP}${p}`,
+  testPSmall: `p${NBSP}<${NBSP}0.001`,
   testBase: (boxes: string, outings: string, growers: string) =>
     `${boxes} boxes in ${outings} sets of ${growers} growers`,
   unclustered: (chiSquare: string, df: string, p: string) =>
