@@ -10,12 +10,13 @@ import { hashSources } from "./sources.mjs";
 import { unlessStamped } from "./stamp.mjs";
 
 /**
- * What is bundled: the command line (whose entry starts with a #! line) and the pooling process carry everything in one
+ * What is bundled: the command line (whose entry starts with a #! line) and the child processes carry everything in one
  * file, the demo uses installed packages.
  */
 const bundles = [
   { entry: "lib/cli/main.ts", outfile: "dist/grainlot.cjs", selfContained: true, command: true },
   { entry: "lib/jobs/pool-child.ts", outfile: "dist/pool-child.cjs", selfContained: true, command: false },
+  { entry: "lib/jobs/plan-child.ts", outfile: "dist/plan-child.cjs", selfContained: true, command: false },
   { entry: "lib/demo/main.ts", outfile: "dist/demo.mjs", selfContained: false, command: false },
 ];
 

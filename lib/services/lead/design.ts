@@ -2,7 +2,6 @@ import type { Actor } from "@/lib/auth/actor";
 import type { Transaction } from "@/lib/data/client";
 import { findLeadTrial, type LeadTrialRow } from "@/lib/data/lead";
 import { designFigures } from "@/lib/engine/design/planner/design-figures";
-import { planTrial } from "@/lib/engine/design/planner/plan-trial";
 import { done, type Result, refuse } from "@/lib/errors/result";
 import type { PlanChoices } from "@/shared/schemas/plan";
 import { ASSUMED_DEVIATIONS, type PlannerRequest } from "@/shared/schemas/planner";
@@ -13,6 +12,7 @@ import type {
   PlannerRefusal,
   PlannerResult,
 } from "@/shared/schemas/planner-result";
+import { reading } from "../run";
 import { authoriseLead } from "./authorise";
 import { saveChoices } from "./choices";
 import { designSoFar } from "./design-so-far";
@@ -22,16 +22,19 @@ import { DEFAULT_PLAN_CHOICES } from "./plan";
 /** Of intervals, as in every plan. */
 const LEVEL = 0.95;
 
-/** The designs for a draft of the actor's and what each can find; nothing is stored. */
+/** How a request is planned: in a process of its own where pages wait for others. */
+export type PlanDesigns = (request: PlannerRequest) => Promise<PlannerResult | PlannerRefusal>;
+
+/** The designs for a draft of the actor's and what each can find; nothing is stored, and no transaction waits for it. */
 export async function designsFor(
-  tx: Transaction,
   actor: Actor,
   trialId: string,
   request: PlannerRequest,
+  plan: PlanDesigns,
 ): Promise<Result<PlannerResult, "NOT_FOUND"> | PlannerRefusal> {
-  const authorised = await authoriseLead(tx, actor, trialId);
+  const authorised = await reading((tx) => authoriseLead(tx, actor, trialId));
   if (!authorised.ok) return authorised;
-  const planned = planTrial(request);
+  const planned = await plan(request);
   return planned.ok ? done(planned) : planned;
 }
 
@@ -104,8 +107,8 @@ export function basisOf(
 }
 
 /**
- * Works a design out again and keeps it as the basis of the draft's number of growers, with the margin and the share
- * who meet a recipe again.
+ * Keeps a design as the basis of the draft's number of growers, with the margin and the share who meet a recipe again.
+ * @param planned what the server planned for the request
  * @param choice which of the designs: its kind and boxes per set
  */
 export async function takeIntoPlan(
@@ -114,17 +117,15 @@ export async function takeIntoPlan(
   input: {
     readonly trialId: string;
     readonly request: PlannerRequest;
+    readonly planned: PlannerResult;
     readonly choice: Pick<PlannerDesign, "kind" | "boxesPerSet">;
   },
 ): Promise<Result<null, "NOT_FOUND" | "TRIAL_NOT_DRAFT" | "REFERENCE_NOT_IN_TRIAL" | "NO_SUCH_DESIGN">> {
-  const { trialId, request, choice } = input;
-  const authorised = await authoriseLead(tx, actor, trialId);
-  if (!authorised.ok) return authorised;
-  const planned = planTrial(request); // before the draft is locked: it may take a second
-  const design = planned.ok
-    ? planned.designs.find((each) => each.kind === choice.kind && each.boxesPerSet === choice.boxesPerSet)
-    : undefined;
-  const sampleSize = planned.ok && design ? basisOf(request, planned, design) : null;
+  const { trialId, request, planned, choice } = input;
+  const design = planned.designs.find(
+    ({ kind, boxesPerSet }) => kind === choice.kind && boxesPerSet === choice.boxesPerSet,
+  );
+  const sampleSize = design ? basisOf(request, planned, design) : null;
   if (!sampleSize) return refuse("NO_SUCH_DESIGN");
   const draft = await ownDraft(tx, actor, trialId);
   if (!draft.ok) return draft;

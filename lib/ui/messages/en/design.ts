@@ -202,6 +202,7 @@ export const designMessages = {
     stands: "The plan holds these figures.",
     outcomes: {
       TAKEN: "The plan holds these figures now.",
+      NO_GROUP_CONNECTED: "So few sets can't link all recipes any more. Load the page again.",
       NO_SUCH_DESIGN: "This design is no longer among those worked out. Load the page again.",
     },
   },

@@ -2,10 +2,10 @@
 
 import { revalidatePath } from "next/cache";
 import { requireActor } from "@/lib/auth/session";
-import { refuse } from "@/lib/errors/result";
-import { takeIntoPlan } from "@/lib/services/lead/design";
+import { planInProcess } from "@/lib/jobs/plan-process";
+import { designsFor, takeIntoPlan } from "@/lib/services/lead/design";
 import { leadTrialView } from "@/lib/services/lead/read";
-import { inTransaction } from "@/lib/services/run";
+import { inTransaction, reading } from "@/lib/services/run";
 import type { FormState } from "@/lib/ui/form-state";
 import { isUuid } from "@/shared/schemas/id";
 import { designFromKey } from "./_components/places";
@@ -20,14 +20,17 @@ export async function takeFigures(_previous: FormState, form: FormData): Promise
   const query = queryOf(String(form.get("query") ?? ""));
   const choice = designFromKey(String(query.design ?? ""));
   if (!choice) return { error: "NO_SUCH_DESIGN" };
-  const result = await inTransaction(async (tx) => {
-    const view = await leadTrialView(tx, actor, trialId);
-    if (!view.ok) return view;
-    const { trial, choices } = view.value;
-    const typed = requestOf(typedValues(query, defaultValues(trial, choices)), trial);
-    if (!typed.ok) return refuse("INVALID");
-    return takeIntoPlan(tx, actor, { trialId, request: typed.request, choice });
-  });
+  const view = await reading((tx) => leadTrialView(tx, actor, trialId));
+  if (!view.ok) return { error: view.reason };
+  const { trial, choices } = view.value;
+  const typed = requestOf(typedValues(query, defaultValues(trial, choices)), trial);
+  if (!typed.ok) return { error: "INVALID" };
+  const { request } = typed;
+  const planned = await designsFor(actor, trialId, request, planInProcess);
+  if (!planned.ok) return { error: planned.reason };
+  const result = await inTransaction((tx) =>
+    takeIntoPlan(tx, actor, { trialId, request, planned: planned.value, choice }),
+  );
   if (!result.ok) return { error: result.reason };
   revalidatePath(page);
   return { done: "TAKEN" };

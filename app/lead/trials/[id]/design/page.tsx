@@ -2,9 +2,10 @@ import type { Metadata } from "next";
 import Link from "next/link";
 import { notFound } from "next/navigation";
 import { requireActor } from "@/lib/auth/session";
+import { planInProcess } from "@/lib/jobs/plan-process";
 import { designsFor, runningDesign } from "@/lib/services/lead/design";
 import { type LeadTrialView, leadTrialView } from "@/lib/services/lead/read";
-import { inTransaction, reading } from "@/lib/services/run";
+import { inTransaction } from "@/lib/services/run";
 import { Notice } from "@/lib/ui/components/notice";
 import { PageHeading } from "@/lib/ui/components/page-heading";
 import { decimal } from "@/lib/ui/format";
@@ -90,7 +91,7 @@ async function Answer({
   query: Query;
 }) {
   const actor = await requireActor(`/lead/trials/${trial.id}/design`);
-  const answer = await reading((tx) => designsFor(tx, actor, trial.id, request));
+  const answer = await designsFor(actor, trial.id, request, planInProcess);
   if (!answer.ok) {
     if (!("sets" in answer)) notFound();
     return <Notice kind="due">{words.refusal[answer.reason](answer.sets, answer.setsNeeded)}</Notice>;
