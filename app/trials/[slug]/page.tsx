@@ -17,7 +17,7 @@ import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 import { recipeNames } from "@/lib/ui/recipe-names";
 import { FlowTable } from "./_components/flow-table";
 import { PlanFacts, ProofFacts } from "./_components/plan-facts";
-import { RecipeTable } from "./_components/recipe-table";
+import { RecipeList } from "./_components/recipe-list";
 import { ReportItems } from "./_components/report-items";
 
 interface Props {
@@ -46,7 +46,7 @@ export default async function TrialPage({ params }: Props) {
       <section className="mb-8">
         <h2 className="mb-1">{words.recipes}</h2>
         <p className="mb-3 max-w-[42em] text-quiet">{words.recipesLead}</p>
-        <RecipeTable recipes={trial.recipes} />
+        <RecipeList recipes={trial.recipes} />
       </section>
       <section className="mb-8">
         <h2 className="mb-1">{words.regions}</h2>

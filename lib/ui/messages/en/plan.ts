@@ -12,6 +12,12 @@ const days = (list: readonly number[]) =>
   list.length === 1 ? `${list[0]}` : `${list.slice(0, -1).join(", ")} or ${list.at(-1)}`;
 
 /** Words for a trial's plan, on the public page and on its lead's. */
+/** How the chance to find a difference was worked out, by the planner's names. */
+const METHODS: Readonly<Record<string, string>> = {
+  "noncentral-t-growers-minus-1": "the noncentral t distribution, growers less one as its degrees of freedom",
+  "simulated-arrivals": "simulating growers and their sets as they arrive",
+};
+
 export const planMessages = {
   asks: "What is asked",
   question: "Question",
@@ -77,7 +83,7 @@ export const planMessages = {
     readonly residual: string;
   }) =>
     `between growers ${sd.grower}, grower by recipe ${sd.growerArm}, between sets of a grower ${sd.outing}, between boxes of a set ${sd.residual}`,
-  methodIs: (method: string) => `Method: ${method}.`,
+  methodIs: (method: string) => `Worked out by ${METHODS[method] ?? method}.`,
   minimum: "Results stay hidden below",
   minimumWords: (boxes: number, growers: number) =>
     `${boxes} boxes of ${growers} growers for each recipe in a climate group`,

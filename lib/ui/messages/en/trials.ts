@@ -32,11 +32,9 @@ export const trialMessages = {
   recipes: "Recipes",
   recipesLead:
     "Chance picks among these for each box. Water is compared by weight, so that cups and scales stand on one line.",
-  recipesCaption: "The recipes of this trial",
   recipe: "Recipe",
-  how: "How it is cooked",
-  waterByMass: "Water per grain, g per g",
-  moisture: "Moisture when cooked",
+  waterByMass: (ratio: string) => `${ratio} g water per g of grain`,
+  moisture: (figure: string) => `moisture when cooked: ${figure}`,
   moistureRange: (least: string, most: string) => `${least}–${most} %`,
   moistureAtMost: (most: string) => `at most ${most} %`,
   moistureAbout: (percent: string) => `about ${percent} %`,

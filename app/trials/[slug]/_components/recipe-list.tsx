@@ -1,28 +1,24 @@
 import type { TrialRecipe } from "@/lib/services/read-trials";
-import { DataTable } from "@/lib/ui/components/data-table";
 import { decimal } from "@/lib/ui/format";
 import { trialMessages as words } from "@/lib/ui/messages/en/trials";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 
 /** The recipes in words, their water on one scale, and how moist they should come out. */
-export function RecipeTable({ recipes }: { recipes: readonly TrialRecipe[] }) {
+export function RecipeList({ recipes }: { recipes: readonly TrialRecipe[] }) {
   return (
     <>
-      <DataTable
-        caption={words.recipesCaption}
-        columns={[
-          { key: "name", label: words.recipe },
-          { key: "how", label: words.how },
-          { key: "water", label: words.waterByMass, numeric: true },
-          { key: "moisture", label: words.moisture },
-        ]}
-        rows={recipes.map(({ content, moisture }) => ({
-          name: vocabularyMessages.recipeName(content),
-          how: vocabularyMessages.recipeSteps(content),
-          water: moisture ? decimal(moisture.waterMassPerGrainMass, 2) : words.notThere,
-          moisture: moistureWords(moisture),
-        }))}
-      />
+      <ul className="mb-4 max-w-[44em] border-t-2 border-ink">
+        {recipes.map(({ code, content, moisture }) => (
+          <li key={code} className="border-b border-line py-3">
+            <p className="font-semibold">{vocabularyMessages.recipeName(content)}</p>
+            <p>{vocabularyMessages.recipeSteps(content)}</p>
+            <p className="text-quiet">
+              {moisture ? `${words.waterByMass(decimal(moisture.waterMassPerGrainMass, 2))} · ` : null}
+              {words.moisture(moistureWords(moisture))}
+            </p>
+          </li>
+        ))}
+      </ul>
       <p className="max-w-[42em] text-[0.9375rem] text-quiet">{words.moistureNote}</p>
     </>
   );
