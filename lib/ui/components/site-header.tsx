@@ -8,14 +8,14 @@ export function SiteHeader({ actor }: { actor: Pick<Actor, "isAdmin" | "mayLead"
   const words = commonMessages.nav;
   return (
     <header className="border-b-2 border-ink">
-      <div className="mx-auto flex max-w-[76rem] flex-wrap items-center gap-x-5 px-[18px] py-1.5 lg:px-9">
+      <div className="mx-auto flex max-w-[76rem] flex-wrap items-center gap-x-3 px-[18px] sm:gap-x-5 py-1.5 lg:px-9">
         <Link
           href="/"
           className="inline-flex min-h-[44px] items-center text-[1.1875rem] font-extrabold tracking-tight text-ink no-underline"
         >
           {commonMessages.name}
         </Link>
-        <nav aria-label={words.label} className="flex flex-1 flex-wrap gap-x-4">
+        <nav aria-label={words.label} className="flex flex-1 flex-wrap gap-x-1.5 sm:gap-x-4">
           <NavLink href="/trials">{words.trials}</NavLink>
           <NavLink href="/outings">{words.myBoxes}</NavLink>
           {actor?.mayLead ? <NavLink href="/lead">{words.lead}</NavLink> : null}
