@@ -177,6 +177,35 @@ describe("withholdSmallCells", () => {
     expect(result.rankByBand.filter(({ clustered }) => clustered.p !== null).length).toBe(3);
   });
 
+  it.each([
+    // Region and arm totals have to go with it, cells of other groups don't.
+    { hidden: "one household's climate group", own: alone, rest: ample, shown: 9 },
+    // The group's totals would give it away, so another cell of the group goes with it.
+    {
+      hidden: "a recipe that one household cooked",
+      own: ample.slice(0, 2).map((row): PoolRow => ({ ...row, arm: "rare" })),
+      rest: ample.slice(2),
+      shown: 8,
+    },
+  ])(
+    "publishes an analysis that $hidden can't change, and of single growers nothing",
+    ({ own, rest, shown }) => {
+      const analyse = (outcomes: readonly number[]) => {
+        const few = own.map((row, i): PoolRow => ({ ...row, status: "graded", outcome: outcomes[i]! }));
+        const options = { permutations: 19, sensitivity: true, byGrower: true, reference: "arm0" };
+        const whole = poolColumns(poolTable([...rest, ...few]), undefined, options);
+        return { whole: whole.result.analysis!, published: withholdSmallCells(whole).analysis! };
+      };
+      const [one, other] = [analyse([4, 4, 4]), analyse([0, 1, 3])];
+      expect(one.whole.growers.length).toBeGreaterThan(0);
+      expect(one.whole.cells).not.toEqual(other.whole.cells);
+      expect(one.published).toEqual(other.published);
+      expect(one.published.growers).toEqual([]);
+      expect(one.published.cells.length).toBe(shown);
+      expect(one.published.contrasts.every(({ p }) => p !== null)).toBe(true);
+    },
+  );
+
   it("withholds losses too where an arm was cooked by too few", () => {
     const rows = [...ample, ...alone.map((row) => ({ ...row, arm: "rare", band: "Cfb" }))];
     const { loss, overall } = withholdSmallCells(pooled(rows));
