@@ -101,7 +101,7 @@ describe("after a drawn set was given up", () => {
 
     const waiting = await planned(second, 4);
     const { code } = await grounds.db.outing.findUniqueOrThrow({ where: { id: first } });
-    expect((await view(second, waiting))!.returned).toEqual({ code, boxes: 4, kept: null });
+    expect((await view(second, waiting))!.returned).toEqual({ code, owed: 4, kept: null });
     expect((await view(stranger, await drawn(stranger, 4)))!.returned).toBeNull();
 
     const strangersCounted = await tallies(trial);
@@ -109,7 +109,7 @@ describe("after a drawn set was given up", () => {
     const back = await drawn(second, 4);
     expect(await armsOf(back)).toEqual(await armsOf(first));
     expect(await tallies(trial)).toEqual(strangersCounted);
-    expect((await view(second, back))!.returned).toEqual({ code, boxes: 4, kept: 4 });
+    expect((await view(second, back))!.returned).toEqual({ code, owed: 4, kept: 4 });
 
     expect((await view(who, await drawn(who, 6)))!.returned).toBeNull();
     expect(await tallies(trial)).not.toEqual(strangersCounted);
@@ -121,13 +121,12 @@ describe("after a drawn set was given up", () => {
     const who = await joined(trial);
     await giveUp(who, await drawn(who, 6));
     const fewer = await drawn(who, 3);
-    expect((await view(who, fewer))!.returned).toMatchObject({ boxes: 6, kept: 3 });
+    expect((await view(who, fewer))!.returned).toMatchObject({ owed: 6, kept: 3 });
     await giveUp(who, fewer);
 
-    // Six recipes of three grains: with one grain less, at most four of any earlier recipes can be cooked.
+    // Six recipes of three grains: with one grain less, four of the first six can be cooked.
     const barleyFree = await drawn(who, 3, ["spelt", "white-rice-long"]);
-    const lost = (await armsOf(fewer)).filter((arm) => arm === "arm-1" || arm === "arm-2").length;
-    expect((await view(who, barleyFree))!.returned).toMatchObject({ boxes: 3, kept: 3 - lost });
+    expect((await view(who, barleyFree))!.returned).toMatchObject({ owed: 6, kept: 3 });
     for (const arm of await armsOf(barleyFree)) expect(["arm-1", "arm-2"]).not.toContain(arm);
     expect(await verdict(trial)).toMatchObject({ ok: true, replayed: true });
   });
@@ -140,6 +139,21 @@ describe("after a drawn set was given up", () => {
     const again = await drawn(who, 4);
     await giveUp(who, again);
     expect(await armsOf(await drawn(who, 4))).toEqual(await armsOf(first));
+    expect(await verdict(trial)).toMatchObject({ ok: true, replayed: true });
+  });
+
+  it("can't be got rid of by a set with fewer boxes or other grains in between", async () => {
+    const trial = await newOpenTrial(grounds.db);
+    const who = await joined(trial);
+    const first = await drawn(who, 3);
+    const allocation = await armsOf(first);
+    await giveUp(who, first);
+    for (const [boxes, grains] of [[2], [4], [3, ["spelt", "barley-pearl"]], [2], [6]] as const) {
+      await giveUp(who, await drawn(who, boxes, grains && [...grains]));
+      const again = await drawn(who, 3);
+      expect(await armsOf(again)).toEqual(allocation);
+      await giveUp(who, again);
+    }
     expect(await verdict(trial)).toMatchObject({ ok: true, replayed: true });
   });
 

@@ -21,7 +21,7 @@ export interface DrawHistory {
   readonly region: DrawTally;
   /** Arm code → boxes in the household's earlier draws in the trial, whatever the climate group; absent is none. */
   readonly metByHousehold: ReadonlyMap<string, number>;
-  /** What the set named by `inputs.returns` had received; null without one. */
+  /** What comes back of the set named by `inputs.returns`, the first to come first; null without one. */
   readonly returned: Pick<LedgerEntry, "result" | "fetchAfterDays"> | null;
 }
 

@@ -2,6 +2,7 @@ import type { Transaction } from "@/lib/data/client";
 import { drawsOfHousehold, type HouseholdDraw, type LockedTrial } from "@/lib/data/draws";
 import type { OwnOuting } from "@/lib/data/outings";
 import type { DrawHistory } from "@/lib/engine/design/draw";
+import { EarlierDraws } from "@/lib/engine/design/history";
 import { emptyTally, sumTallies } from "@/lib/engine/design/tally";
 import { boxesByArm, readAndKeepTallies, type TrialTallies } from "@/lib/services/draw-tallies";
 
@@ -20,7 +21,7 @@ export interface DrawBasis {
 export async function drawBasis(
   tx: Transaction,
   trial: LockedTrial,
-  outing: Pick<OwnOuting, "enrolmentId" | "region">,
+  outing: Pick<OwnOuting, "enrolmentId" | "enrolment" | "region">,
   band: string,
 ): Promise<DrawBasis> {
   const armCodes = trial.arms.map(({ code }) => code);
@@ -29,16 +30,14 @@ export async function drawBasis(
   const inGroup = tallies.get(band)!;
   const group = sumTallies([...inGroup.values()]);
   const household = await drawsOfHousehold(tx, outing.enrolmentId);
-  const returned = setToReturn(household);
+  const returns = setToReturn(household)?.inputs.outingId;
+  const { code: region } = outing.region;
+  const ofHousehold = { climateGroup: band, region, household: outing.enrolment.pseudonym, returns };
+  const { metByHousehold, returned } = earlierDraws(household, armCodes).of(ofHousehold);
   return {
-    history: {
-      group,
-      region: inGroup.get(outing.region.code) ?? emptyTally(),
-      metByHousehold: armsMet(household),
-      returned: returned && { result: returned.result, fetchAfterDays: returned.fetchAfterDays },
-    },
+    history: { group, region: inGroup.get(region) ?? emptyTally(), metByHousehold, returned },
     drawnBefore: boxesByArm(group, armCodes.length),
-    returns: returned?.inputs.outingId,
+    returns,
     drawnBoxesAtMost: boxesAtMost(trial, tallies),
   };
 }
@@ -52,14 +51,11 @@ export function setToReturn(draws: readonly HouseholdDraw[]): HouseholdDraw["ent
   return open.at(-1)?.entry ?? null;
 }
 
-/** Boxes by arm code in the household's earlier draws; a set that came back counts with its first draw. */
-function armsMet(draws: readonly HouseholdDraw[]): Map<string, number> {
-  const met = new Map<string, number>();
-  for (const { entry } of draws) {
-    if (entry.inputs.returns !== undefined) continue;
-    for (const { arm } of entry.result) met.set(arm, (met.get(arm) ?? 0) + 1);
-  }
-  return met;
+/** What a household's draws say to its later ones, as a ledger that holds them says it. */
+export function earlierDraws(draws: readonly HouseholdDraw[], armCodes: readonly string[]): EarlierDraws {
+  const earlier = new EarlierDraws(armCodes);
+  for (const { entry } of draws) earlier.add(entry);
+  return earlier;
 }
 
 /** Returns are in no count: each is taken for a set of the largest size. */

@@ -70,6 +70,7 @@ export async function outingView(tx: Transaction, actor: Actor, id: string): Pro
   );
   const draw = await findOwnDraw(tx, actor.growerId, id);
   const household = await drawsOfHousehold(tx, outing.enrolmentId);
+  const armCodes = trial.arms.map((arm) => arm.code);
   const fetchDay = fetchDayOf(trial.plan, draw?.fetchAfterDays ?? null);
   const fill: BoxFill = {
     innerLengthCm: Number(outing.innerLengthCm),
@@ -113,7 +114,7 @@ export async function outingView(tx: Transaction, actor: Actor, id: string): Pro
     }),
     fetchDay,
     stagedDays: draw ? [] : stagedDaysOf(trial.plan),
-    returned: draw ? returnedIn(household, id) : returnsNext(household),
+    returned: draw ? returnedIn(household, armCodes, id) : returnsNext(household, armCodes),
     readiness: readinessIn(outing.day.getUTCMonth(), monthlyMeanC),
     mostGrain: draw ? null : mostGrain(trial, outing.grainsAtHand, fill, boxes.length),
     amounts: amountsByVariant(boxes, fill),

@@ -7,11 +7,9 @@ const words = growingMessages.outing;
 /** That the recipes of a set given up earlier come back in this one, and how far they could. */
 export function ReturnedSet({ outing: { returned } }: { outing: OutingView }) {
   if (!returned) return null;
-  const { code, boxes, kept } = returned;
+  const { code, owed, kept } = returned;
   if (kept === null) return <Notice kind="info">{words.comesBack(code)}</Notice>;
   return (
-    <Notice kind="info">
-      {kept === boxes ? words.cameBack(code) : words.cameBackPart(code, kept, boxes)}
-    </Notice>
+    <Notice kind="info">{kept === owed ? words.cameBack(code) : words.cameBackPart(code, kept, owed)}</Notice>
   );
 }

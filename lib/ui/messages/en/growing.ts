@@ -285,7 +285,7 @@ export const growingMessages = {
     cameBackPart: (code: string, kept: number, of: number) =>
       kept === 0
         ? `The recipes of set ${code}, which you gave up, could not come back: their grains are missing here.`
-        : `Of the ${of} recipes of set ${code}, which you gave up, ${kept} came back in this set. The others did not fit its boxes and grains.`,
+        : `Of the ${of} recipes to come back from set ${code}, which you gave up, ${kept} came back in this set. The others did not fit its boxes and grains.`,
     proofTitle: "Proof that nobody chose",
     proofCheck: "See whether it stands",
     proofLead:
