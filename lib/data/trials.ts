@@ -1,7 +1,6 @@
 import type { StoredPlan } from "@/shared/schemas/plan";
-import type { PoolResult } from "@/shared/schemas/pool";
 import type { VariantContent } from "@/shared/schemas/protocol-variant";
-import type { ClimateGrouping, KoppenClass } from "@/shared/vocabulary/climate";
+import type { ClimateGrouping } from "@/shared/vocabulary/climate";
 import { endsInForce, plannedEnds } from "./amendments";
 import type { Transaction } from "./client";
 
@@ -126,34 +125,4 @@ export async function readBoxFlow(tx: Transaction, trialId: string): Promise<Box
       count(*) FILTER (WHERE recorded)::int AS recorded, count(*) FILTER (WHERE lost)::int AS lost
     FROM drawn_boxes(${trialId}::uuid, (SELECT closed_at FROM trial WHERE id = ${trialId}::uuid)) drawn`;
   return flow!;
-}
-
-export interface FinalPool {
-  readonly published: PoolResult;
-  readonly computedAt: Date;
-  /** Whether something newer is waiting to be worked out. */
-  readonly newerWanted: boolean;
-  /** Köppen–Geiger classes of the reader's household's places. */
-  readonly ownClasses: readonly KoppenClass[];
-}
-
-/**
- * The published result of a closed trial, over a cut taken after it closed; null until there is one. A result over
- * an earlier cut stays behind the curtain unless the later cut turned out the same.
- * @param householdId the reader's, whose places come with the same query
- */
-export async function findFinalPool(
-  tx: Transaction,
-  trialId: string,
-  householdId: string | null = null,
-): Promise<FinalPool | null> {
-  const [pool] = await tx.$queryRaw<FinalPool[]>`
-    SELECT result.published, result.computed_at AS "computedAt", state.wanted_at >= state.cut_at AS "newerWanted",
-      ARRAY(SELECT DISTINCT koppen_class FROM site WHERE household_id = ${householdId}::uuid ORDER BY 1) AS "ownClasses"
-    FROM trial
-    JOIN pool_state state ON state.trial_id = trial.id AND state.cut_at >= trial.closed_at
-    JOIN pool_result result ON result.trial_id = trial.id AND result.cut_sha256 = state.cut_sha256
-    WHERE trial.id = ${trialId}::uuid AND trial.status = 'closed'
-    ORDER BY result.computed_at DESC LIMIT 1`;
-  return pool ?? null;
 }

@@ -1,9 +1,8 @@
 import type { Actor } from "@/lib/auth/actor";
 import { database, type Transaction } from "@/lib/data/client";
+import { findFinalPool, findInterimPool, type PublishedPool } from "@/lib/data/pool-reading";
 import {
   type BoxFlow,
-  type FinalPool,
-  findFinalPool,
   findTrial,
   listTrials,
   type PublicTrialStatus,
@@ -91,24 +90,26 @@ function downToFives(count: number): number {
 export type TrialResults =
   | { readonly state: "hidden" }
   | { readonly state: "on-its-way" }
-  | (Omit<FinalPool, "ownClasses"> & {
+  | (Omit<PublishedPool, "ownClasses"> & {
       readonly state: "out";
       /** Climate groups of the reader's own places. */
       readonly ownGroups: readonly string[];
     });
 
 /**
- * What anyone may see of a trial's results: nothing by recipe before its close, the stored result after it. One
- * query, the reader's places included.
+ * What a reader may see of a trial's results: the stored result after its close; before it nothing by recipe, save
+ * for growers of the trial without a pending box, who see an interim look. One query, the reader's places included.
  */
 export async function readResults(
   trial: Pick<TrialView, "id" | "status" | "grouping">,
   tx: Transaction = database(),
   reader: Pick<Actor, "householdId"> | null = null,
 ): Promise<TrialResults> {
-  if (trial.status !== "closed") return { state: "hidden" };
-  const pool = await findFinalPool(tx, trial.id, reader?.householdId);
-  if (!pool) return { state: "on-its-way" };
+  const pool =
+    trial.status === "closed"
+      ? await findFinalPool(tx, trial.id, reader?.householdId)
+      : reader && (await findInterimPool(tx, trial.id, reader.householdId));
+  if (!pool) return { state: trial.status === "closed" ? "on-its-way" : "hidden" };
   const { ownClasses, published, ...rest } = pool;
   const ownGroups = ownClasses.flatMap((own) => {
     const group = bandOf(own, trial.grouping);

@@ -1,7 +1,7 @@
 import { v7 } from "uuid";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Actor } from "@/lib/auth/actor";
-import { findFinalPool } from "@/lib/data/trials";
+import { findFinalPool } from "@/lib/data/pool-reading";
 import { chainStart, sealOf } from "@/lib/engine/design/ledger";
 import { planHash } from "@/lib/engine/design/plan";
 import { verifyLedger } from "@/lib/engine/design/verify-ledger";

@@ -1,11 +1,11 @@
 import type { Actor } from "@/lib/auth/actor";
 import type { Transaction } from "@/lib/data/client";
-import { findLeadPool, type LeadPoolRow } from "@/lib/data/lead-results";
-import { analysisRows } from "@/lib/data/pool";
+import { findLeadPool, type LeadPoolRow } from "@/lib/data/pool-reading";
+import { analysisTable } from "@/lib/data/pool-table";
 import { done, type Result, refuse } from "@/lib/errors/result";
 import { readTrial, type TrialView, withoutGaps } from "@/lib/services/read-trials";
+import { rowsCsv } from "@/lib/services/rows-csv";
 import { isUuid } from "@/shared/schemas/id";
-import type { PoolRow } from "@/shared/schemas/pool";
 
 export interface LeadResults {
   readonly trial: TrialView;
@@ -24,16 +24,15 @@ export async function leadResults(
   return done({ trial, pool: { ...pool, result: pool.result && withoutGaps(pool.result) } });
 }
 
-/** The rows a trial's final result was made of, for its lead, once the trial has closed. */
+/** The rows a trial's final result was made of as CSV, for its lead, once the trial has closed. */
 export async function leadRows(
   tx: Transaction,
   actor: Actor,
   trialId: string,
-): Promise<
-  Result<{ readonly slug: string; readonly rows: readonly PoolRow[] }, "NOT_FOUND" | "RESULTS_HIDDEN">
-> {
+): Promise<Result<{ readonly slug: string; readonly csv: string }, "NOT_FOUND" | "RESULTS_HIDDEN">> {
   const pool = isUuid(trialId) ? await findLeadPool(tx, trialId, actor.accountId) : null;
   if (!pool) return refuse("NOT_FOUND");
   if (pool.status !== "closed") return refuse("RESULTS_HIDDEN");
-  return done({ slug: pool.slug, rows: await analysisRows(tx, trialId, pool.closedAt ?? undefined) });
+  const { table } = await analysisTable(tx, trialId, pool.closedAt ?? undefined);
+  return done({ slug: pool.slug, csv: rowsCsv(table) });
 }

@@ -2,7 +2,6 @@ import { currentActor } from "@/lib/auth/session";
 import { csvDownload } from "@/lib/http/csv-download";
 import { problem } from "@/lib/http/problem";
 import { leadRows } from "@/lib/services/lead/results";
-import { rowsCsv } from "@/lib/services/rows-csv";
 import { inTransaction } from "@/lib/services/run";
 
 interface Context {
@@ -16,6 +15,6 @@ export async function GET(_request: Request, { params }: Context): Promise<Respo
   if (!actor) return problem("SIGN_IN_FIRST");
   const found = await inTransaction((tx) => leadRows(tx, actor, id));
   if (!found.ok) return problem(found.reason);
-  const { slug, rows } = found.value;
-  return csvDownload(`grainlot-${slug}-rows`, rowsCsv(rows));
+  const { slug, csv } = found.value;
+  return csvDownload(`grainlot-${slug}-rows`, csv);
 }

@@ -1,0 +1,191 @@
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { v7 } from "uuid";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { Actor } from "@/lib/auth/actor";
+import { readPoolTable } from "@/lib/cli/pool/read-pool-table";
+import type { Database } from "@/lib/data/client";
+import { keepPoolResult } from "@/lib/data/pool";
+import { loadDemo } from "@/lib/demo/load";
+import { poolColumns } from "@/lib/engine/statistics/pool-columns";
+import { drawOuting } from "@/lib/services/growing/draw-outing";
+import { recordGrade } from "@/lib/services/growing/grades";
+import { joinTrial } from "@/lib/services/growing/join";
+import { planOuting } from "@/lib/services/growing/plan-outing";
+import { registerSite } from "@/lib/services/growing/sites";
+import { leadResults, leadRows } from "@/lib/services/lead/results";
+import { readResults, readTrial } from "@/lib/services/read-trials";
+import { DEMO_CLOSED_TRIAL, DEMO_OPEN_TRIAL } from "@/prisma/seed/trials";
+import type { PoolResult } from "@/shared/schemas/pool";
+import {
+  coastSite,
+  enrolment,
+  type Grounds,
+  grade,
+  newGrower,
+  newOpenTrial,
+  type OpenTrial,
+  openGrounds,
+  plan,
+  run,
+} from "../growing-fixture";
+
+let grounds: Grounds;
+let db: Database;
+let lead: Actor;
+let nobody: Actor;
+
+beforeAll(async () => {
+  grounds = await openGrounds();
+  db = grounds.db;
+  const signIn = (role: string) => ({ name: role, email: `${role}@demo.example`, passwordHash: "none" });
+  const signIns = { grower: signIn("grower"), lead: signIn("lead"), admin: signIn("admin") };
+  const now = new Date("2026-11-25T12:00:00Z");
+  await db.$transaction((tx) => loadDemo(tx, now, signIns, "none"), { timeout: 60_000 });
+  const account = await db.account.findUniqueOrThrow({ where: { email: "lead@demo.example" } });
+  nobody = await newGrower(db, "Ana");
+  lead = { ...nobody, accountId: account.id, growerId: account.growerId, mayLead: true };
+});
+afterAll(() => grounds?.close());
+
+async function closedResult(): Promise<PoolResult> {
+  const stored = await db.poolResult.findFirstOrThrow({ where: { trialId: DEMO_CLOSED_TRIAL.id } });
+  return stored.result as unknown as PoolResult;
+}
+
+describe("a reader's own climate groups", () => {
+  it("are those of their places, and none for somebody without one or not signed in", async () => {
+    const trial = (await readTrial(DEMO_CLOSED_TRIAL.slug, db))!;
+    const reader = await newGrower(db, "Berta");
+    expect(await readResults(trial, db, reader)).toMatchObject({ state: "out", ownGroups: [] });
+    expect(await readResults(trial, db)).toMatchObject({ state: "out", ownGroups: [] });
+    expect(await run(db, (tx) => registerSite(tx, reader, coastSite()))).toMatchObject({ ok: true });
+    expect(await readResults(trial, db, reader)).toMatchObject({ state: "out", ownGroups: ["mild-wet"] });
+  });
+});
+
+describe("the whole result", () => {
+  it("is the lead's only: for others there is no such trial", async () => {
+    expect(await leadResults(db, nobody, DEMO_CLOSED_TRIAL.id)).toEqual({ ok: false, reason: "NOT_FOUND" });
+    expect(await leadRows(db, nobody, DEMO_CLOSED_TRIAL.id)).toEqual({ ok: false, reason: "NOT_FOUND" });
+    expect(await leadResults(db, lead, "no-uuid")).toEqual({ ok: false, reason: "NOT_FOUND" });
+  });
+
+  it("says what single growers show and move, which the published one does not", async () => {
+    const found = await leadResults(db, lead, DEMO_CLOSED_TRIAL.id);
+    if (!found.ok) throw new Error(found.reason);
+    expect(found.value.pool.result?.analysis?.growers.length).toBeGreaterThan(10);
+    const published = await readResults(found.value.trial, db);
+    if (published.state !== "out") throw new Error(published.state);
+    expect(published.published.analysis?.growers).toEqual([]);
+  });
+
+  it("stays hidden from the lead too while the trial is open, rows included", async () => {
+    expect(await db.poolResult.count({ where: { trialId: DEMO_OPEN_TRIAL.id } })).toBeLessThanOrEqual(1);
+    await db.$transaction(async (tx) => {
+      const pooled = await closedResult();
+      await keepPoolResult(tx, DEMO_OPEN_TRIAL.id, {
+        result: pooled,
+        published: pooled,
+        cut: "a".repeat(64),
+        boxes: 1,
+      });
+    });
+    const found = await leadResults(db, lead, DEMO_OPEN_TRIAL.id);
+    expect(found).toMatchObject({ ok: true, value: { pool: { status: "open", result: null } } });
+    expect(await leadRows(db, lead, DEMO_OPEN_TRIAL.id)).toEqual({ ok: false, reason: "RESULTS_HIDDEN" });
+  });
+
+  it("gives rows out of which the command makes the same figures", async () => {
+    const found = await leadRows(db, lead, DEMO_CLOSED_TRIAL.id);
+    if (!found.ok) throw new Error(found.reason);
+    const folder = mkdtempSync(join(tmpdir(), "grainlot-rows-"));
+    try {
+      const file = join(folder, "rows.csv");
+      writeFileSync(file, found.value.csv);
+      const read = readPoolTable(file);
+      if (!read.ok) throw new Error(JSON.stringify(read.faults));
+      expect(read.remarks.join(" ")).toMatch(/clean_take/);
+      const clean = found.value.csv.trimEnd().split("\r\n").slice(1);
+      const cleanTake = Int8Array.from(clean, (line) => Number(line.split(",").at(-1) || -1));
+      const again = poolColumns({ ...read.table, cleanTake }, undefined, { permutations: 199 }).result;
+      const stored = await closedResult();
+      expect(again.data).toMatchObject({
+        sha256: stored.data.sha256,
+        rows: stored.data.rows,
+        analysed: stored.data.analysed,
+        lost: stored.data.lost,
+        growers: stored.data.growers,
+      });
+      expect(again.analysis!.model.criterion).toBeCloseTo(stored.analysis!.model.criterion!, 6);
+      const estimateOf = (result: PoolResult) =>
+        new Map(result.analysis!.cells.map(({ band, arm, estimate }) => [`${band} ${arm}`, estimate!]));
+      const expected = estimateOf(stored);
+      for (const [cell, estimate] of estimateOf(again)) {
+        expect(estimate, cell).toBeCloseTo(expected.get(cell)!, 6);
+      }
+    } finally {
+      rmSync(folder, { recursive: true });
+    }
+  });
+});
+
+describe("an interim look at an open trial", () => {
+  let trial: OpenTrial;
+  let grower: Actor;
+  let boxIds: readonly string[];
+
+  const seenBy = async (reader: Actor | null) => {
+    const { slug } = await db.trial.findUniqueOrThrow({ where: { id: trial.id } });
+    return (await readResults((await readTrial(slug, db))!, db, reader)).state;
+  };
+
+  beforeAll(async () => {
+    trial = await newOpenTrial(db);
+    grower = await newGrower(db, "Carla");
+    const joined = enrolment(trial);
+    const site = coastSite();
+    await run(db, (tx) => registerSite(tx, grower, site));
+    expect(await run(db, (tx) => joinTrial(tx, grower, joined))).toMatchObject({ ok: true });
+    const outing = plan(trial, site.id, 2);
+    expect(await run(db, (tx) => planOuting(tx, grower, outing))).toMatchObject({ ok: true });
+    expect(await run(db, (tx) => drawOuting(tx, grower, { id: v7(), outingId: outing.id }))).toMatchObject({
+      ok: true,
+    });
+    boxIds = outing.boxes.map(({ id }) => id);
+    const pooled = await closedResult();
+    const interim = { look: 1, looks: 3, fraction: 0.5, by: "boxes" as const };
+    await db.$transaction((tx) =>
+      keepPoolResult(tx, trial.id, {
+        result: { ...pooled, interim },
+        published: { ...pooled, interim },
+        cut: "b".repeat(64),
+        boxes: 1,
+      }),
+    );
+  });
+
+  it("is hidden from the public, from growers of other trials, and from a grower with a box pending", async () => {
+    expect(await seenBy(null)).toBe("hidden");
+    expect(await seenBy(nobody)).toBe("hidden");
+    expect(await seenBy(grower)).toBe("hidden");
+    await run(db, (tx) => recordGrade(tx, grower, grade(boxIds[0]!, 40)));
+    expect(await seenBy(grower), "one of two recorded").toBe("hidden");
+  });
+
+  it("is seen by a grower all of whose boxes are recorded, and by nobody who never had one", async () => {
+    expect(await run(db, (tx) => recordGrade(tx, grower, grade(boxIds[1]!, 10)))).toMatchObject({ ok: true });
+    expect(await seenBy(grower)).toBe("out");
+    const idle = await newGrower(db, "Dora");
+    expect(await run(db, (tx) => joinTrial(tx, idle, enrolment(trial)))).toMatchObject({ ok: true });
+    expect(await seenBy(idle)).toBe("hidden");
+  });
+
+  it("is seen by the trial's lead, even when boxes came in since", async () => {
+    const account = await newGrower(db, "Eva");
+    await db.trialLead.create({ data: { trialId: trial.id, accountId: account.accountId } });
+    const found = await leadResults(db, account, trial.id);
+    expect(found).toMatchObject({ ok: true, value: { pool: { result: { interim: { look: 1 } } } } });
+  });
+});
