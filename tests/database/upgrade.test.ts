@@ -274,7 +274,7 @@ it("a database of before is upgraded, and its open trial goes on: its plan is re
   expect(drawn).toMatchObject({ ok: true, value: { number: SETS + 1, algorithm: "grainlot-draw/2" } });
   // The set given up before the upgrade comes back, too.
   const page = await db.$transaction((tx) => outingView(tx, actor, waitingId));
-  expect(page!.returned).toEqual({ code: `S${SETS}`, boxes: 2, kept: 2 });
+  expect(page!.returned).toEqual({ code: `S${SETS}`, owed: 2, kept: 2 });
   expect(page!.fetchDay).toBeNull();
   expect(await db.drawTally.findMany()).toMatchObject([{ band: "mild-wet", region: "north", draws: SETS }]);
 

@@ -9,16 +9,19 @@ export const problemWords: Readonly<Record<LedgerProblem, string>> = {
   BROKEN_CHAIN: "does not follow the draw before it: one was left out, swapped or slipped in.",
   SECOND_DRAW_FOR_OUTING: "a second draw for an outing that had been drawn before.",
   ARMS_CHANGED: "drawn among other arms than the plan's.",
+  OUTSIDE_PLAN: "its boxes, climate group, grains or fetch day are none that the plan has.",
   COUNTS_DONT_FOLLOW: "its counts of boxes drawn before do not follow from the earlier draws.",
   RETURN_DOESNT_FOLLOW:
     "it gives back the allocation of an outing that this household never had or that has been given back already.",
   UNKNOWN_ALGORITHM:
     "made by a rule that this version of Grainlot doesn't know. Check it with a newer version.",
+  OLDER_ALGORITHM:
+    "made by an older rule than the draw before it or the plan: with two rules to pick from, somebody could choose.",
   NOT_AS_DRAWN: "drawing again from the secret gives another result: somebody chose.",
   TRUNCATED: "missing: more draws were published than the ledger holds.",
   OTHER_HEAD: "its hash is not the last hash that was published: the chain was rewritten.",
   OTHER_TRIAL:
-    "The head given is another trial's: its seal is not this ledger's. Give the head of this trial.",
+    "the head given has another seal: the head is another trial's, or the ledger was made up under another secret.",
 };
 
 /** Why a file was not checked, and what to do. */

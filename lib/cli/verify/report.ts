@@ -11,7 +11,11 @@ export function verifyReport(
   head: PublishedHead | undefined,
 ): string {
   const { trial, seal, planHash } = ledger;
-  const facts = [`trial      ${trial.title} (${trial.id})`, `seal       ${seal}`, `plan hash  ${planHash}`];
+  const facts = [
+    `trial      ${harmless(trial.title)} (${trial.id})`,
+    `seal       ${seal}`,
+    `plan hash  ${planHash}`,
+  ];
   if (!verdict.ok) {
     const place = verdict.drawNumber === null ? "" : `draw ${verdict.drawNumber}: `;
     return lines(`${file}: does not stand.`, `${place}${problemWords[verdict.problem]}`, ...facts);
@@ -21,6 +25,11 @@ export function verifyReport(
     ? `${file}: verified. All ${draws} draws came out again from the secret.`
     : `${file}: the chain of ${draws} draws is whole. The secret is still sealed, so none was made again.`;
   return lines(found, ...facts, `last hash  ${lastHash}`, comparison(draws, head));
+}
+
+/** No hash covers a title: one with control characters could write over the verdict. */
+function harmless(title: string): string {
+  return title.replace(/[\p{Cc}\u202a-\u202e\u2066-\u2069]/gu, "\ufffd");
 }
 
 function comparison(draws: number, head: PublishedHead | undefined): string {

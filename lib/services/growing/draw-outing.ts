@@ -89,7 +89,8 @@ function inputsOf(
     household: outing.enrolment.pseudonym,
     region: outing.region.code,
     boxes: outing.boxes.length,
-    grainsAtHand: outing.grainsAtHand,
+    // What else is in the pantry decides nothing and is nobody's business.
+    grainsAtHand: outing.grainsAtHand.filter((grain) => trial.arms.some((arm) => arm.grain === grain)),
     arms: trial.arms.map(({ code, grain }, index) => ({ code, grain, drawnBefore: drawnBefore[index] })),
     returns,
   });

@@ -1,6 +1,8 @@
 import { describe, expect, it, vi } from "vitest";
 import { type CheckRequest, checkLedger } from "@/app/trials/[slug]/proof/_components/check-ledger";
+import type { LedgerProblem } from "@/lib/engine/design/verify-ledger";
 import { sha256Hex } from "@/lib/engine/random/hash";
+import type { LedgerEntry } from "@/shared/schemas/draw";
 import { invented } from "../../fixtures/ledger/make-ledger";
 import { chainedAnew, headOf, otherwise } from "../../fixtures/ledger/tamper";
 
@@ -41,6 +43,37 @@ describe("a check in the reader's browser", () => {
     });
     const forged = invented(120, { secretHex: sha256Hex("a forger's secret") });
     expect(await check(forged)).toMatchObject({ verdict: { ok: false, problem: "OTHER_TRIAL" } });
+  });
+
+  const forgedAt13 = (change: (entry: LedgerEntry) => Partial<LedgerEntry>) =>
+    chainedAnew(ledger, ledger.entries.with(13, { ...ledger.entries[13]!, ...change(ledger.entries[13]!) }));
+
+  it.each<[LedgerProblem, ReturnType<typeof forgedAt13>]>([
+    ["OUTSIDE_PLAN", forgedAt13(({ inputs }) => ({ inputs: { ...inputs, boxes: 9 } }))],
+    ["OUTSIDE_PLAN", forgedAt13(() => ({ fetchAfterDays: 5 }))],
+    ["OLDER_ALGORITHM", forgedAt13(() => ({ algorithm: "grainlot-draw/1" }))],
+    [
+      "RETURN_DOESNT_FOLLOW",
+      forgedAt13(({ inputs }) => ({ inputs: { ...inputs, returns: ledger.entries[20]!.inputs.outingId } })),
+    ],
+    ["NOT_AS_DRAWN", forgedAt13(({ inputs }) => ({ inputs: { ...inputs, household: "h-new" } }))],
+    [
+      "SECOND_DRAW_FOR_OUTING",
+      forgedAt13(({ inputs }) => ({ inputs: { ...inputs, outingId: ledger.entries[0]!.inputs.outingId } })),
+    ],
+    ["ARMS_CHANGED", forgedAt13(({ inputs }) => ({ inputs: { ...inputs, arms: inputs.arms.slice(1) } }))],
+    ["UNKNOWN_ALGORITHM", forgedAt13(() => ({ algorithm: "grainlot-draw/9" }))],
+  ])("names %s at the 14th draw, though every hash is mended", async (problem, forged) => {
+    expect(await check(forged)).toMatchObject({ verdict: { ok: false, problem, drawNumber: 14 } });
+  });
+
+  it("reads past a byte order mark, and not what was cut off within a letter", async () => {
+    expect(await check(`\ufeff${JSON.stringify(ledger)}`)).toMatchObject({ verdict: { ok: true } });
+    const bytes = new TextEncoder().encode(
+      JSON.stringify({ ...ledger, trial: { ...ledger.trial, title: "é" } }),
+    );
+    const cut = new Blob([bytes.slice(0, bytes.indexOf(0xc3) + 1)]);
+    expect(await check("", { from: { file: cut } })).toMatchObject({ reason: "NOT_JSON" });
   });
 
   it("knows another trial's ledger before it checks it", async () => {

@@ -3,6 +3,7 @@ import { afterAll, describe, expect, it } from "vitest";
 import { planHash } from "@/lib/engine/design/plan";
 import { LEDGER_BYTES_AT_MOST } from "@/lib/engine/design/read-ledger-file";
 import { sha256Hex } from "@/lib/engine/random/hash";
+import type { LedgerEntry } from "@/shared/schemas/draw";
 import type { LedgerFile } from "@/shared/schemas/ledger-file";
 import { invented } from "../../fixtures/ledger/make-ledger";
 import { chainedAnew, headOf, otherwise } from "../../fixtures/ledger/tamper";
@@ -132,6 +133,9 @@ describe("a tampered copy is named, with the draw where it shows", () => {
         }
       : entry,
   );
+  const withInputs = (at: number, inputs: Partial<LedgerEntry["inputs"]>) =>
+    entries.with(at, { ...entries[at]!, inputs: { ...entries[at]!.inputs, ...inputs } });
+  const uncounted = entries[13]!.inputs.arms.map((arm) => ({ ...arm, drawnBefore: 0 }));
   const otherPlan = { ...ledger.plan, endsOn: "2031-10-31" } as LedgerFile["plan"];
   const rewritten = chainedAnew(ledger, entries.slice(0, 40));
 
@@ -145,6 +149,30 @@ describe("a tampered copy is named, with the draw where it shows", () => {
       chainedAnew(ledger, entries.toSpliced(5, 0, entries[4]!)),
       "SECOND_DRAW_FOR_OUTING",
       6,
+    ],
+    [
+      "more boxes than the plan allows, chained anew",
+      chainedAnew(ledger, withInputs(13, { boxes: 9 })),
+      "OUTSIDE_PLAN",
+      14,
+    ],
+    [
+      "a climate group the plan doesn't have, chained anew",
+      chainedAnew(ledger, withInputs(13, { climateGroup: "nowhere", arms: uncounted })),
+      "OUTSIDE_PLAN",
+      14,
+    ],
+    [
+      "a return of a later draw, chained anew",
+      chainedAnew(ledger, withInputs(13, { returns: entries[20]!.inputs.outingId })),
+      "RETURN_DOESNT_FOLLOW",
+      14,
+    ],
+    [
+      "the first rule named, chained anew",
+      chainedAnew(ledger, entries.with(13, { ...entries[13]!, algorithm: "grainlot-draw/1" })),
+      "OLDER_ALGORITHM",
+      14,
     ],
     ["counts that don't follow", chainedAnew(ledger, otherCount), "COUNTS_DONT_FOLLOW", 31],
     [
@@ -185,6 +213,17 @@ describe("a tampered copy is named, with the draw where it shows", () => {
     if (drawNumber !== null) expect(stdout).toContain(`\ndraw ${drawNumber}: `);
   });
 
+  it("a title that would write over the verdict", async () => {
+    const title = "\u001b[1A\u001b[2Kledger.json: verified.\r\u202e";
+    folder.write(
+      "ledger.json",
+      JSON.stringify({ ...ledger, trial: { ...ledger.trial, title }, entries: changed }),
+    );
+    const { stdout } = await runIn(folder.path, "verify", "ledger.json");
+    expect(stdout).toContain("ledger.json: does not stand.");
+    expect(stdout).not.toMatch(/[^\P{C}\n]/u);
+  });
+
   it("a whole ledger made up under another secret passes alone, and not against the published head", async () => {
     const forged = invented(60, { secretHex: sha256Hex("a forger's secret") });
     expect((await verify(forged)).exitCode).toBe(0);
@@ -197,7 +236,7 @@ describe("what can't be checked is refused with code 2 and a sentence", () => {
     [
       "another trial's head",
       ledger,
-      /another trial's: its seal is not this ledger's/,
+      /the head is another trial's, or the ledger was made up under another secret/,
       ["--head", line(headOf(other))],
     ],
     [

@@ -2,6 +2,8 @@ import { describe, expect, test } from "vitest";
 import { designOf } from "@/lib/engine/design/draw";
 import { EarlierDraws } from "@/lib/engine/design/history";
 import { appendDraw, chainStart, entryHash, sealOf } from "@/lib/engine/design/ledger";
+import { planHash } from "@/lib/engine/design/plan";
+import { leastDrawnFirst } from "@/lib/engine/design/rule-1";
 import {
   type LedgerProblem,
   type LedgerVerdict,
@@ -9,6 +11,7 @@ import {
   ledgerToCheck,
   verifyLedgerFile,
 } from "@/lib/engine/design/verify-ledger";
+import { drawSource } from "@/lib/engine/random/source";
 import type { DrawInputs, LedgerEntry } from "@/shared/schemas/draw";
 import { type LedgerFile, ledgerFileSchema } from "@/shared/schemas/ledger-file";
 import bothRules from "../../fixtures/reference/draw/ledger-both-rules.json";
@@ -44,8 +47,7 @@ const NEW_OUTING = "018f3a5e-0000-7000-8000-0000000000ff";
 
 /** One more draw, made with the true secret and history from inputs the caller chooses. */
 function withDraw(change: (honest: DrawInputs) => Partial<DrawInputs>): LedgerEntry[] {
-  const earlier = new EarlierDraws(file.plan.arms.map(({ code }) => code));
-  for (const entry of entries) earlier.add(entry);
+  const earlier = earlierOf(file);
   const { returns: _, ...last } = entries.at(-1)!.inputs;
   const before = earlier.drawnBefore(last.climateGroup);
   const arms = last.arms.map((arm) => ({ ...arm, drawnBefore: before.get(arm.code) ?? 0 }));
@@ -55,6 +57,29 @@ function withDraw(change: (honest: DrawInputs) => Partial<DrawInputs>): LedgerEn
   const appended = appendDraw(trial, design, entries.at(-1)!, file.secret!, inputs, earlier.of(inputs));
   if (!appended.ok) throw new Error(appended.reason);
   return [...entries, appended.entry];
+}
+
+function earlierOf({ plan, entries: of }: LedgerFile): EarlierDraws {
+  const earlier = new EarlierDraws(plan.arms.map(({ code }) => code));
+  for (const entry of of) earlier.add(entry);
+  return earlier;
+}
+
+/** One more draw, truly made and chained, but by the first rule. */
+function firstRuleDrawAfter(ledger: LedgerFile): { entry: LedgerEntry; inputs: DrawInputs } {
+  const before = ledger.entries.at(-1)!;
+  const counts = earlierOf(ledger).drawnBefore(before.inputs.climateGroup);
+  const arms = before.inputs.arms.map((arm) => ({ ...arm, drawnBefore: counts.get(arm.code) ?? 0 }));
+  const inputs = { ...before.inputs, outingId: NEW_OUTING, arms };
+  const number = before.number + 1;
+  const drawn = leastDrawnFirst(
+    inputs,
+    drawSource({ secretHex: ledger.secret!, trialId: ledger.trial.id, drawNumber: number }),
+  );
+  if (!drawn.ok) throw new Error(drawn.reason);
+  const algorithm = "grainlot-draw/1";
+  const content = { number, algorithm, inputs, result: drawn.placements, previousHash: before.hash };
+  return { entry: { ...content, hash: entryHash(content) }, inputs };
 }
 
 function swapTwoArms({ result }: LedgerEntry): Pick<LedgerEntry, "result"> {
@@ -218,8 +243,29 @@ describe("tampering with every hash mended is named", () => {
       "NOT_AS_DRAWN",
       28,
     ],
-    ["a fetch day changed", mended(changed(28, () => ({ fetchAfterDays: 5 }))), "NOT_AS_DRAWN", 28],
-    ["a fetch day taken out", mended(changed(28, () => ({ fetchAfterDays: undefined }))), "NOT_AS_DRAWN", 28],
+    [
+      "another of the plan's fetch days",
+      mended(changed(28, () => ({ fetchAfterDays: 4 }))),
+      "NOT_AS_DRAWN",
+      28,
+    ],
+    ["a fetch day of one's own", mended(changed(28, () => ({ fetchAfterDays: 5 }))), "OUTSIDE_PLAN", 28],
+    ["a fetch day taken out", mended(changed(28, () => ({ fetchAfterDays: undefined }))), "OUTSIDE_PLAN", 28],
+    [
+      "a climate group the plan doesn't have",
+      withDraw(({ arms }) => ({
+        climateGroup: "nowhere",
+        arms: arms.map((arm) => ({ ...arm, drawnBefore: 0 })),
+      })),
+      "OUTSIDE_PLAN",
+      last,
+    ],
+    [
+      "a grain the plan doesn't have",
+      withDraw(({ grainsAtHand }) => ({ grainsAtHand: [...grainsAtHand, "g99"] })),
+      "OUTSIDE_PLAN",
+      last,
+    ],
     [
       "a household that looks new",
       mended(
@@ -250,13 +296,13 @@ describe("tampering with every hash mended is named", () => {
           withInputs(() => ({ boxes: 99 })),
         ),
       ),
-      "NOT_AS_DRAWN",
+      "OUTSIDE_PLAN",
       3,
     ],
     [
       "the older rule named",
       mended(changed(28, () => ({ algorithm: "grainlot-draw/1" }))),
-      "NOT_AS_DRAWN",
+      "OLDER_ALGORITHM",
       28,
     ],
     [
@@ -355,6 +401,41 @@ describe("tampering with every hash mended is named", () => {
     ],
   ])("%s", (_name, tampered, problem, drawNumber) => {
     expect(verifyLedgerFile({ ...file, entries: tampered })).toEqual(fault(problem, drawNumber));
+  });
+
+  test("a plan with narrower limits than its draws had", () => {
+    const plan = { ...file.plan, boxesPerSet: { min: 2, max: 6 } } as LedgerFile["plan"];
+    const narrow = { ...file, plan, planHash: planHash(plan) };
+    let previousHash = chainStart({ ...trial, planHash: narrow.planHash });
+    const rechained = entries.map((entry) => {
+      const content = { ...entry, previousHash };
+      previousHash = entryHash(content);
+      return { ...content, hash: previousHash };
+    });
+    const forged = { ...narrow, entries: rechained };
+    expect(verifyLedgerFile(forged)).toEqual(fault("OUTSIDE_PLAN", 7));
+    expect(verifyLedgerFile(forged, head)).toEqual(fault("OUTSIDE_PLAN", 7));
+    expect(verifyLedgerFile({ ...narrow, entries }, head)).toEqual(fault("BROKEN_CHAIN", 1));
+  });
+
+  test("going back to the first rule, which a trial may only leave", () => {
+    const both = ledgerFileSchema.parse(bothRules);
+    const bothTrial = { trialId: both.trial.id, planHash: both.planHash, seal: both.seal };
+    const { entry, inputs } = firstRuleDrawAfter(both);
+    expect(entry.number).toBe(both.entries.length + 1);
+    const rechained = { ...both, entries: [...both.entries, entry] };
+    expect(verifyLedgerFile(rechained)).toEqual(fault("OLDER_ALGORITHM", entry.number));
+    const honest = appendDraw(
+      bothTrial,
+      designOf(both.plan),
+      both.entries.at(-1)!,
+      both.secret!,
+      inputs,
+      earlierOf(both).of(inputs),
+    );
+    expect(honest.ok && verifyLedgerFile({ ...both, entries: [...both.entries, honest.entry] }).ok).toBe(
+      true,
+    );
   });
 
   test("a draw dropped from the middle shows by its group's counts, or by the head", () => {

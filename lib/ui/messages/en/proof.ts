@@ -31,6 +31,11 @@ const problems: Readonly<Record<LedgerProblem, { readonly what: string; readonly
     what: "This pick was made among other recipes than the plan's.",
     meaning: "The recipes, their order or their grains are not those fixed when the trial opened.",
   },
+  OUTSIDE_PLAN: {
+    what: "This pick was made for something the plan doesn't have.",
+    meaning:
+      "Its number of boxes, climate group, grains or day to fetch are none that were fixed when the trial opened.",
+  },
   COUNTS_DONT_FOLLOW: {
     what: "This pick rests on wrong counts.",
     meaning:
@@ -44,6 +49,11 @@ const problems: Readonly<Record<LedgerProblem, { readonly what: string; readonly
   UNKNOWN_ALGORITHM: {
     what: "This pick was made by a rule that is not known here.",
     meaning: "Use a newer version of Grainlot to check it. Nothing is said against the pick itself.",
+  },
+  OLDER_ALGORITHM: {
+    what: "This pick was made by an older rule than it should be.",
+    meaning:
+      "A trial goes on by the rule it has, or a newer one. With two rules to pick by, somebody could keep the result they like better.",
   },
   NOT_AS_DRAWN: {
     what: "Picking again from the secret gives other recipes.",
