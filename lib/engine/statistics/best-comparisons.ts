@@ -1,7 +1,7 @@
 import type { RandomSource } from "../random/source";
 import { type ArmMeans, differenceVariance } from "./arm-means";
-import { covarianceRoot, largestT } from "./multivariate-t";
-import { type NormalPoints, normalPoints } from "./normal-points";
+import { covarianceRoot, largestOverEachRow } from "./multivariate-t";
+import { normalPoints } from "./normal-points";
 
 /** One arm's mean less the best of the other arms' means. */
 export interface BestComparison {
@@ -36,7 +36,7 @@ export function compareWithBest(
   if (k < 2) throw new RangeError("A comparison with the best needs two arms or more.");
   const root = contrastRoot(covariance);
   const points = normalPoints(root[0]!.length, source);
-  const critical = estimates.map((_, i) => controlCritical(root, i, points, { df, tail: 1 - level }));
+  const critical = largestOverEachRow(root, points, df).map((largest) => largest.critical(1 - level));
   const se = (i: number, j: number): number => Math.sqrt(differenceVariance(covariance, i, j));
   const others = (i: number): number[] => estimates.map((_, j) => j).filter((j) => j !== i);
   const gap = (i: number, j: number): number => estimates[i]! - estimates[j]!;
@@ -66,20 +66,4 @@ function contrastRoot(covariance: ArmMeans["covariance"]): number[][] {
   return covarianceRoot(
     covariance.map((row, a) => row.map((x, b) => x - rowMeans[a]! - rowMeans[b]! + mean)),
   );
-}
-
-function controlCritical(
-  root: readonly (readonly number[])[],
-  control: number,
-  points: NormalPoints,
-  { df, tail }: { readonly df: number; readonly tail: number },
-) {
-  const unitVectors = root.flatMap((row, j) => {
-    if (j === control) return [];
-    const difference = row.map((x, dimension) => x - root[control]![dimension]!);
-    const length = Math.hypot(...difference);
-    if (!(length > 0)) throw new RangeError("Two arms' difference has no variance; leave one of them out.");
-    return [difference.map((x) => x / length)];
-  });
-  return largestT(unitVectors, points, { df, twoSided: false }).critical(tail);
 }

@@ -49,8 +49,26 @@ export function largestT(
   points: NormalPoints,
   { df, twoSided }: { readonly df: number; readonly twoSided: boolean },
 ): LargestT {
-  const { dimension: d, replicates } = points;
-  const classes = classesOfLargest(unitVectors, points, twoSided);
+  return distribution(classesOfLargest(unitVectors, points, twoSided), points, df);
+}
+
+/**
+ * For every row l_i of `root` in turn the largest of (l_j − l_i)·g/(|l_j − l_i| s) over the other rows, as `largestT`
+ * gives it one-sided; all from one look at each point. Throws when two rows are equal.
+ */
+export function largestOverEachRow(
+  root: readonly (readonly number[])[],
+  points: NormalPoints,
+  df: number,
+): LargestT[] {
+  return classesOverEachRow(root, points).map((classes) => distribution(classes, points, df));
+}
+
+function distribution(
+  classes: readonly DirectionClass[],
+  { dimension: d, replicates }: NormalPoints,
+  df: number,
+): LargestT {
   function upperTail(q: number): WithMonteCarloError {
     const perReplicate = new Array<number>(replicates).fill(0);
     for (const { m, shares } of classes) {
@@ -82,30 +100,94 @@ interface DirectionClass {
   readonly shares: readonly number[];
 }
 
-/** The directions with m(u) > 0 by classes of m(u), empty classes left out. */
+/** Counts directions by their m(u). */
+class DirectionTally {
+  readonly #counts: Float64Array[];
+  readonly #sums = new Float64Array(CLASSES);
+  readonly #perReplicate: number;
+
+  constructor({ replicates, perReplicate }: NormalPoints) {
+    this.#counts = Array.from({ length: CLASSES }, () => new Float64Array(replicates));
+    this.#perReplicate = perReplicate;
+  }
+
+  /** @param m of the point's direction, passed over unless above 0 */
+  add(m: number, point: number): void {
+    if (m <= 0) return;
+    const place = Math.min(CLASSES - 1, Math.floor(m * CLASSES));
+    this.#counts[place]![Math.floor(point / this.#perReplicate)]! += 1;
+    this.#sums[place]! += m;
+  }
+
+  /** Empty classes left out. */
+  classes(): DirectionClass[] {
+    return this.#counts.flatMap((perSet, place) => {
+      const count = perSet.reduce((sum, x) => sum + x, 0);
+      if (count === 0) return [];
+      return [{ m: this.#sums[place]! / count, shares: Array.from(perSet, (x) => x / this.#perReplicate) }];
+    });
+  }
+}
+
 function classesOfLargest(
   unitVectors: readonly (readonly number[])[],
-  { dimension: d, replicates, perReplicate, values }: NormalPoints,
+  points: NormalPoints,
   twoSided: boolean,
 ): DirectionClass[] {
-  const counts = Array.from({ length: CLASSES }, () => new Float64Array(replicates));
-  const sums = new Float64Array(CLASSES);
+  const { dimension: d, replicates, perReplicate, values } = points;
+  const tally = new DirectionTally(points);
   const rows = Float64Array.from(unitVectors.flat());
-  for (let i = 0; i < replicates * perReplicate; i++) {
-    const largest = largestAlong(rows, values, i * d, d, twoSided);
-    if (largest <= 0) continue;
-    let length2 = 0;
-    for (let j = i * d; j < (i + 1) * d; j++) length2 += values[j]! * values[j]!;
-    const m = largest / Math.sqrt(length2);
-    const place = Math.min(CLASSES - 1, Math.floor(m * CLASSES));
-    counts[place]![Math.floor(i / perReplicate)]! += 1;
-    sums[place]! += m;
+  for (let i = 0; i < replicates * perReplicate; i++)
+    tally.add(largestAlong(rows, values, i * d, d, twoSided) / lengthOf(values, i * d, d), i);
+  return tally.classes();
+}
+
+function classesOverEachRow(root: readonly (readonly number[])[], points: NormalPoints): DirectionClass[][] {
+  const { dimension: d, replicates, perReplicate, values } = points;
+  const k = root.length;
+  const tallies = root.map(() => new DirectionTally(points));
+  const inverseLengths = inverseDistances(root);
+  const rows = Float64Array.from(root.flat());
+  const along = new Float64Array(k);
+  for (let point = 0; point < replicates * perReplicate; point++) {
+    const from = point * d;
+    const length = lengthOf(values, from, d);
+    for (let j = 0; j < k; j++) {
+      let sum = 0;
+      for (let t = 0; t < d; t++) sum += rows[j * d + t]! * values[from + t]!;
+      along[j] = sum;
+    }
+    for (let i = 0; i < k; i++) {
+      let largest = 0;
+      for (let j = 0; j < k; j++) {
+        const own = (along[j]! - along[i]!) * inverseLengths[i * k + j]!;
+        if (own > largest) largest = own;
+      }
+      tallies[i]!.add(largest / length, point);
+    }
   }
-  return counts.flatMap((perSet, place) => {
-    const count = perSet.reduce((sum, x) => sum + x, 0);
-    if (count === 0) return [];
-    return [{ m: sums[place]! / count, shares: Array.from(perSet, (x) => x / perReplicate) }];
-  });
+  return tallies.map((tally) => tally.classes());
+}
+
+/** 1/|l_j − l_i| row by row, 0 for a row and itself. */
+function inverseDistances(root: readonly (readonly number[])[]): Float64Array {
+  return Float64Array.from(
+    root.flatMap((own, i) =>
+      root.map((other, j) => {
+        if (i === j) return 0;
+        const distance = Math.hypot(...other.map((x, t) => x - own[t]!));
+        if (!(distance > 0))
+          throw new RangeError("Two arms' difference has no variance; leave one of them out.");
+        return 1 / distance;
+      }),
+    ),
+  );
+}
+
+function lengthOf(values: Float64Array, from: number, d: number): number {
+  let squares = 0;
+  for (let t = from; t < from + d; t++) squares += values[t]! * values[t]!;
+  return Math.sqrt(squares);
 }
 
 /** The largest l·g over the unit vectors l (one after the other in `rows`), g standing in `values` from `from`. */
