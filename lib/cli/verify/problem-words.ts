@@ -1,5 +1,5 @@
+import type { LedgerProblem } from "@/lib/engine/design/ledger-problem";
 import type { LedgerFileRefusal } from "@/lib/engine/design/read-ledger-file";
-import type { LedgerProblem } from "@/lib/engine/design/verify-ledger";
 
 /** What is wrong with a ledger, to stand after the draw's number or alone. */
 export const problemWords: Readonly<Record<LedgerProblem, string>> = {

@@ -1,6 +1,6 @@
 import { describe, expect, it, vi } from "vitest";
 import { type CheckRequest, checkLedger } from "@/app/trials/[slug]/proof/_components/check-ledger";
-import type { LedgerProblem } from "@/lib/engine/design/verify-ledger";
+import type { LedgerProblem } from "@/lib/engine/design/ledger-problem";
 import { sha256Hex } from "@/lib/engine/random/hash";
 import type { LedgerEntry } from "@/shared/schemas/draw";
 import { invented } from "../../fixtures/ledger/make-ledger";

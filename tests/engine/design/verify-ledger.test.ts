@@ -2,10 +2,10 @@ import { describe, expect, test } from "vitest";
 import { designOf } from "@/lib/engine/design/draw";
 import { EarlierDraws } from "@/lib/engine/design/history";
 import { appendDraw, chainStart, entryHash, sealOf } from "@/lib/engine/design/ledger";
+import type { LedgerProblem } from "@/lib/engine/design/ledger-problem";
 import { planHash } from "@/lib/engine/design/plan";
 import { leastDrawnFirst } from "@/lib/engine/design/rule-1";
 import {
-  type LedgerProblem,
   type LedgerVerdict,
   ledgerChecker,
   ledgerToCheck,

@@ -1,5 +1,5 @@
+import type { LedgerProblem } from "@/lib/engine/design/ledger-problem";
 import type { LedgerFileRefusal } from "@/lib/engine/design/read-ledger-file";
-import type { LedgerProblem } from "@/lib/engine/design/verify-ledger";
 
 /** A problem's name in a few words, and what it means for whoever relies on the trial. */
 const problems: Readonly<Record<LedgerProblem, { readonly what: string; readonly meaning: string }>> = {
