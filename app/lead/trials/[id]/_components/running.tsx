@@ -29,7 +29,7 @@ export function Running({ view, history }: { view: LeadTrialView; history: PlanH
       <p className="mb-6 flex flex-wrap gap-x-6">
         <PageLink href={`/trials/${trial.slug}`}>{words.publicPage}</PageLink>
         <PageLink href={`/lead/trials/${trial.id}/design`}>{words.design}</PageLink>
-        {trial.closedAt ? <PageLink href={`/trials/${trial.slug}/results`}>{words.results}</PageLink> : null}
+        <PageLink href={`/lead/trials/${trial.id}/results`}>{words.results}</PageLink>
       </p>
       <Progress view={view} />
       <DataTable
