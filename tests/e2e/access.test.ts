@@ -3,7 +3,7 @@ import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, inject, it } from "vitest";
 import { DEMO_CLOSED_TRIAL, DEMO_OPEN_TRIAL } from "../../prisma/seed/trials";
 import { launchBrowser } from "../harness/browser";
-import { type Belongings, gradeOf, PRIVATE_NOTE, PRIVATE_SITE_NAME, planSet } from "./growing";
+import { type Belongings, gradeOf, PRIVATE_NOTE, PRIVATE_SITE_NAME, planSet, setOf } from "./growing";
 import { demoPerson, newGrower, newId, origin, post, stranger, type Visitor } from "./visitor";
 
 /** Every actor, every resource, every action, against the real server: who gets in, and what anyone else sees. */
@@ -68,20 +68,7 @@ function refusesOthers(): void {
     });
   }
   it.each(others)("the %s can't plan a set at somebody's place", async (who) => {
-    const body = {
-      id: newId(),
-      trialId: DEMO_OPEN_TRIAL.id,
-      siteId: owned.siteId,
-      day: new Date().toISOString().slice(0, 10),
-      boxKind: "softwood",
-      innerLengthCm: 30,
-      innerWidthCm: 20,
-      grainDepthCm: 6,
-      cover: "paper",
-      guard: "none",
-      boxes: [{ id: newId() }, { id: newId() }],
-      grainsAtHand: ["barley-pearl"],
-    };
+    const body = setOf(owned.siteId, [newId(), newId()]);
     expect((await post(people[who], "outings", body)).status()).toBe(404);
   });
 }

@@ -24,6 +24,24 @@ async function mustPost(visitor: Visitor, noun: string, body: { id: string }): P
   expect(answer.status(), `${noun}: ${await answer.text()}`).toBe(201);
 }
 
+/** A set of boxes of the demo's open trial, to be planned today. */
+export function setOf(siteId: string, boxIds: readonly string[]) {
+  return {
+    id: newId(),
+    trialId: openTrial.id,
+    siteId,
+    day: new Date().toISOString().slice(0, 10),
+    boxKind: "softwood",
+    innerLengthCm: 30,
+    innerWidthCm: 20,
+    grainDepthCm: 6,
+    cover: "paper",
+    guard: "wire-cage",
+    boxes: boxIds.map((id) => ({ id })),
+    grainsAtHand: ["barley-pearl", "brown-rice-long"],
+  };
+}
+
 /** Joins the demo's open trial, registers a place and a recipe, and plans a set of boxes, undrawn. */
 export async function planSet(visitor: Visitor, siteName = PRIVATE_SITE_NAME): Promise<Belongings> {
   await mustPost(visitor, "enrolments", {
@@ -56,23 +74,10 @@ export async function planSet(visitor: Visitor, siteName = PRIVATE_SITE_NAME): P
       cooling: "spread-thin",
     },
   } as { id: string });
-  const outingId = newId();
   const boxIds = [newId(), newId(), newId()];
-  await mustPost(visitor, "outings", {
-    id: outingId,
-    trialId: openTrial.id,
-    siteId,
-    day: new Date().toISOString().slice(0, 10),
-    boxKind: "softwood",
-    innerLengthCm: 30,
-    innerWidthCm: 20,
-    grainDepthCm: 6,
-    cover: "paper",
-    guard: "wire-cage",
-    boxes: boxIds.map((id) => ({ id })),
-    grainsAtHand: ["barley-pearl", "brown-rice-long"],
-  } as { id: string });
-  return { siteId, outingId, boxIds, variantId };
+  const set = setOf(siteId, boxIds);
+  await mustPost(visitor, "outings", set);
+  return { siteId, outingId: set.id, boxIds, variantId };
 }
 
 /** A reading of one box with every measure answered. */
