@@ -6,15 +6,16 @@ import type { InterimLook } from "@/shared/schemas/pool";
 const PLAIN_LEVEL = 0.95;
 
 /**
- * Names what a stored result was made of: the rows' own SHA-256 where nothing but they decided it, else a SHA-256
- * over that, what is known beyond the rows, and the look and level.
+ * Names what a stored result was made of: the rows' own SHA-256 for a whole, final result that nothing but they
+ * decided, else a SHA-256 over that, what is known beyond the rows, and how much of it was worked out at which level.
  */
 export function cutName({ result, extras, plan }: PooledTable, interim: InterimLook | null): string {
   const { asCooked, fetchDay, masked } = extras;
   const { sha256 } = result.data;
-  const isPlain = !asCooked && !fetchDay && !masked && !interim && plan.level === PLAIN_LEVEL;
+  const isPlain =
+    !asCooked && !fetchDay && !masked && !interim && plan.sensitivity && plan.level === PLAIN_LEVEL;
   if (isPlain) return sha256;
-  const hash = createHash("sha256").update(JSON.stringify([sha256, plan.level, interim]));
+  const hash = createHash("sha256").update(JSON.stringify([sha256, plan.level, plan.sensitivity, interim]));
   if (asCooked) hash.update(JSON.stringify(asCooked.labels)).update(asCooked.index);
   if (fetchDay) hash.update(Float64Array.from(fetchDay));
   if (masked) hash.update(masked.row).update(masked.grader).update(masked.take);

@@ -6,8 +6,12 @@ import { moistureOf } from "@/lib/services/growing/variants";
 import type { InterimLook } from "@/shared/schemas/pool";
 import type { VariantContent } from "@/shared/schemas/protocol-variant";
 
-/** How a trial's plan has its boxes analysed, at the level its looks leave. */
-export function poolOptions({ plan, arms }: PooledTrial, level: number): PoolOptions {
+/**
+ * How a trial's plan has its boxes analysed, at the level its looks leave.
+ * @param isShown whether somebody will see the result: what another would never look at isn't worked out again and
+ *   again while a trial is open
+ */
+export function poolOptions({ plan, arms }: PooledTrial, level: number, isShown: boolean): PoolOptions {
   const primary = "form" in plan ? plan.primaryComparison : null;
   const reference = primary?.kind === "against-reference" ? primary.arm : null;
   return {
@@ -17,8 +21,8 @@ export function poolOptions({ plan, arms }: PooledTrial, level: number): PoolOpt
     reference,
     minimum: plan.minimum,
     factors: new Map(arms.map(({ code, content }) => [code, factorsOf(content)])),
-    sensitivity: true,
-    byGrower: true,
+    sensitivity: isShown,
+    byGrower: isShown,
   };
 }
 

@@ -43,7 +43,8 @@ export async function poolWork(tx: Transaction, trialId: string, now: Date): Pro
   const earlier = await looksTaken(tx, trialId);
   const interim = trial.status === "open" ? await interimLook(tx, trialId, trial, data, earlier, now) : null;
   const level = levelAt(interim?.fraction ?? 1, earlier);
-  return { ...data, options: poolOptions(trial, level), interim };
+  const isShown = trial.status === "closed" || interim !== null;
+  return { ...data, options: poolOptions(trial, level, isShown), interim };
 }
 
 /** The look that is due and may be had: not before every cell has the plan's minimum. */

@@ -5,7 +5,6 @@
  *     --alias:@/lib/launch=../../lib/launch '--external:../../lib/launch/*' --outfile=dist/simulation/draw-request.mjs
  *   node dist/simulation/draw-request.mjs 10000
  */
-import pg from "pg";
 import { v7 } from "uuid";
 import type { Actor } from "@/lib/auth/actor";
 import { database } from "@/lib/data/client";
@@ -16,75 +15,16 @@ import { claimReceipt, keepAnswer } from "@/lib/data/receipts";
 import { readBoxFlow } from "@/lib/data/trials";
 import { drawOuting } from "@/lib/services/growing/draw-outing";
 import { inTransaction } from "@/lib/services/run";
-import { startDatabaseServer } from "../harness/database-server";
-import { createMigratedDatabase } from "../harness/template";
-import { type BigTrial, bigTrial, FROM_DRAWS } from "./big-trial";
+import type { BigTrial } from "./big-trial";
+import { withBigTrial } from "./big-trial-database";
 
 const sets = Number(process.argv[2] ?? 10_000);
 const DRAWS = 40;
 
-const server = await startDatabaseServer();
-try {
-  const urls = await createMigratedDatabase(server.url, "big");
-  Object.assign(process.env, {
-    DATABASE_URL: urls.appUrl,
-    GRAINLOT_MODE: "demo",
-    NEXTAUTH_SECRET: "0123456789abcdefghijklmnopqrstuvwxyz0123",
-    NEXTAUTH_URL: "http://127.0.0.1:3000",
-    GRAINLOT_SEAL_KEY: "4f".repeat(32),
-    LOG_LEVEL: "silent",
-  });
-  const lead = await newLead();
-  const big = bigTrial(sets, lead);
-  await fill(big);
-  const owner = new pg.Client({ connectionString: urls.ownerUrl });
-  await owner.connect();
-  await owner.query("VACUUM ANALYZE");
-  await owner.end();
+await withBigTrial(sets, async (big) => {
   await measureDraws(big);
   await measureReads(big.rows.trial.id);
-} finally {
-  await database().$disconnect();
-  await server.stop();
-}
-
-async function newLead(): Promise<string> {
-  const [householdId, growerId, accountId] = [v7(), v7(), v7()];
-  await database().household.create({ data: { id: householdId, joinCode: householdId } });
-  await database().grower.create({ data: { id: growerId, householdId } });
-  const account = { email: "lead@example.org", name: "Lead", passwordHash: "none", growerId };
-  await database().account.create({ data: { id: accountId, ...account } });
-  return accountId;
-}
-
-async function fill({ rows, variants, regions, households }: BigTrial): Promise<void> {
-  await database().$transaction(
-    async (tx) => {
-      await tx.region.createMany({ data: [...regions] });
-      await tx.protocolVariant.createMany({ data: [...variants] });
-      for (const { householdId, growerId, siteId, koppenClass } of households) {
-        await tx.household.create({ data: { id: householdId, joinCode: householdId } });
-        await tx.grower.create({ data: { id: growerId, householdId } });
-        await tx.site.create({ data: { id: siteId, growerId, householdId, koppenClass } });
-        const account = { email: `${growerId}@example.org`, name: "Grower", passwordHash: "none", growerId };
-        await tx.account.create({ data: { id: growerId, ...account } });
-      }
-      const id = rows.trial.id;
-      await tx.trial.createMany({ data: { ...rows.trial, status: "draft" } });
-      await tx.trialSecret.createMany({ data: rows.secret });
-      await tx.trialLead.createMany({ data: { trialId: id, accountId: rows.leadAccountId } });
-      await tx.trialRegion.createMany({ data: rows.regions });
-      await tx.arm.createMany({ data: rows.arms });
-      await tx.trial.update({ where: { id }, data: { ...rows.opened, status: "open" } });
-      await tx.enrolment.createMany({ data: rows.enrolments });
-      const undrawn = { status: "planned", committedAt: null };
-      await tx.outing.createMany({ data: rows.outings.map((outing) => ({ ...outing, ...undrawn })) });
-      await tx.draw.createMany({ data: rows.draws });
-      for (const statement of FROM_DRAWS) await tx.$executeRawUnsafe(statement);
-    },
-    { timeout: 600_000 },
-  );
-}
+});
 
 /** As a phone's request does it, receipt and all; the first one also counts the ledger. */
 async function measureDraws({ rows, households }: BigTrial): Promise<void> {

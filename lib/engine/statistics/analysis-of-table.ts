@@ -27,7 +27,7 @@ import type { PoolExtras } from "./pool-extras";
 import type { PoolTable } from "./pool-table";
 
 /** With more growers the variances are known so well that Satterthwaite's df say the rest of it. */
-const POSTERIOR_GROWERS = 1500;
+const POSTERIOR_GROWERS = 400;
 
 /**
  * The mixed model of a table and everything that rests on it, the table being in its canonical order. Equal tables,
