@@ -81,3 +81,11 @@ function recipeNames(trial: ResultsTrial): ReadonlyMap<string, string> {
     }),
   );
 }
+
+/** Regions with boxes, by name. */
+export function regionsOf({ result, trial }: ResultsContext): { code: string; name: string }[] {
+  return [...new Set(result.regions.map(({ region }) => region))].map((code) => ({
+    code,
+    name: trial.regions.find((region) => region.code === code)?.name ?? code,
+  }));
+}

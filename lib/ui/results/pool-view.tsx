@@ -5,7 +5,7 @@ import { resultMessages as words } from "@/lib/ui/messages/en/results";
 import type { PoolResult } from "@/shared/schemas/pool";
 import { Agreement } from "./agreement";
 import { Answers } from "./answers";
-import { type ResultsContext, type ResultsTrial, resultsContext } from "./context";
+import { type ResultsContext, type ResultsTrial, regionsOf, resultsContext } from "./context";
 import { Everywhere } from "./everywhere";
 import { FactorEffects } from "./factor-effects";
 import { Fold } from "./fold";
@@ -13,6 +13,7 @@ import { GroupSection, RegionSection } from "./group-section";
 import { Growers } from "./growers";
 import { Losses } from "./losses";
 import { Moisture } from "./moisture";
+import { OnThisPage } from "./on-this-page";
 import { OpenLinked } from "./open-linked";
 import { places } from "./places";
 import { Sensitivity } from "./sensitivity";
@@ -120,45 +121,6 @@ function AcrossGroups({ context }: { context: ResultsContext }) {
   );
 }
 
-/** Links to every part; following one opens it. */
-function OnThisPage({ context }: { context: ResultsContext }) {
-  const { groups, groupName, result } = context;
-  const { analysis } = result;
-  const links: [string, string][] = [
-    ...groups.map(({ code }): [string, string] => [places.group(code), groupName(code)]),
-    [places.everywhere, words.everywhere.title],
-    ...(analysis
-      ? (
-          [
-            [places.factors, words.factors.title, analysis.factors.length],
-            [places.moisture, words.moisture.title, analysis.moisture.length],
-            [places.sensitivity, words.sensitivity.title, analysis.sensitivity.length],
-            [places.agreement, words.agreement.title, 1],
-            [places.growers, words.growers.title, analysis.growers.length],
-          ] as const
-        )
-          .filter(([, , items]) => items > 0)
-          .map(([id, title]): [string, string] => [id, title])
-      : []),
-    [places.losses, words.lossTitle],
-    ...regionsOf(context).map(({ code, name }): [string, string] => [places.region(code), name]),
-    [places.source, words.source],
-  ];
-  return (
-    <nav aria-label={words.onThisPage} className="mb-8">
-      <ul className="flex flex-wrap gap-x-5">
-        {links.map(([id, name]) => (
-          <li key={id}>
-            <a href={`#${id}`} className="inline-flex min-h-11 items-center">
-              {name}
-            </a>
-          </li>
-        ))}
-      </ul>
-    </nav>
-  );
-}
-
 function Notes({ context: { result } }: { context: ResultsContext }) {
   if (result.notes.length === 0) return null;
   return (
@@ -190,13 +152,6 @@ function ClosedEarly({ trial }: { trial: ResultsTrial }) {
   const closedOn = trial.closedAt?.toISOString().slice(0, 10);
   if (!closedOn || closedOn >= trial.plan.endsOn) return null;
   return <Notice kind="info">{words.closedEarly(dayWords(closedOn), dayWords(trial.plan.endsOn))}</Notice>;
-}
-
-function regionsOf({ result, trial }: ResultsContext): { code: string; name: string }[] {
-  return [...new Set(result.regions.map(({ region }) => region))].map((code) => ({
-    code,
-    name: trial.regions.find((region) => region.code === code)?.name ?? code,
-  }));
 }
 
 function basisWords({ result: { data } }: ResultsContext): string {

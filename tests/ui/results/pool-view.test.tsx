@@ -99,6 +99,41 @@ describe("a stored result as a page", () => {
   });
 });
 
+describe("what a group's results leave open", () => {
+  const cells = [
+    { arm: "arm0", estimate: 3, mayBeBest: true },
+    { arm: "arm1", estimate: 2.4, mayBeBest: true },
+    { arm: "arm2", estimate: 1, mayBeBest: false },
+  ].map((cell) => ({ band: "Cfb", chanceBest: cell.mayBeBest ? 0.5 : 0, ...cell }));
+  const analysis = inventedAnalysis(cells);
+
+  it("names the pair that isn't settled and about how many sets would, and no settled one", () => {
+    const text = group(render({ ...pooled, analysis }), "Cfb");
+    const sets = pooled.totals.byBand.find(({ band }) => band === "Cfb")!.outings!;
+    // Half-width .9 must fall to the difference of .6: n(.9²/.6² − 1) more.
+    const more = 1.25 * sets;
+    const [, said] = text.match(
+      /Whether Rye 1 : 1 \(arm1\) is as good as Rye 1 : 1 \(arm0\)\. About (\d+) more sets/,
+    )!;
+    expect(Number(said)).toBeGreaterThanOrEqual(more);
+    expect(Number(said)).toBeLessThan(more + 5);
+    expect(text).not.toMatch(/Whether Spelt/);
+    expect(text).toContain("Whether it holds in another season");
+  });
+
+  it("says what one more grower would see, the leader first", () => {
+    const text = group(render({ ...pooled, analysis }), "Cfb");
+    expect(text).toMatch(
+      /growth of Rye 1 : 1 \(arm0\) less that of Rye 1 : 1 \(arm1\) lies between −1\.8 and 3\.0 in 95 % of cases/,
+    );
+  });
+
+  it("deals twenty dots to the recipes that may be the best", () => {
+    const text = group(render({ ...pooled, analysis }), "Cfb");
+    expect(text).toMatch(/Rye 1 : 1 \(arm0\) is best in 10\..*Next to no chance: Spelt 1\.5 : 1\./);
+  });
+});
+
 describe("before a trial's end", () => {
   const cells = ["arm0", "arm1", "arm2"].map((arm, place) => ({
     band: "Cfb",
