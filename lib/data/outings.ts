@@ -101,26 +101,34 @@ export function findOwnOuting(tx: Transaction, growerId: string, id: string) {
 
 export type OwnOuting = NonNullable<Awaited<ReturnType<typeof findOwnOuting>>>;
 
-/** Fixes an outing for good, in the climate group it is drawn for. */
+/** Fixes a planned outing for good, in the climate group it is drawn for; false when it is planned no more. */
 export async function commitOuting(
   tx: Transaction,
   outing: { id: string; band: string; koppenClass: KoppenClass; committedAt: Date },
-): Promise<void> {
+): Promise<boolean> {
   const { id, ...data } = outing;
-  await tx.outing.update({ where: { id }, data: { ...data, status: "drawn", version: { increment: 1 } } });
+  const { count } = await tx.outing.updateMany({
+    where: { id, status: "planned" },
+    data: { ...data, status: "drawn", version: { increment: 1 } },
+  });
+  return count === 1;
 }
 
-/** Ends an outing of this grower; false when it had ended before. */
+/**
+ * Ends an outing of this grower and says whether it had been drawn by then; null when it had ended before. Waits for
+ * a draw that is being made for it.
+ */
 export async function abandonOuting(
   tx: Transaction,
   outing: { id: string; growerId: string; reason: string; at: Date },
-): Promise<boolean> {
+): Promise<{ readonly drawn: boolean } | null> {
   const { id, growerId, reason, at } = outing;
-  const { count } = await tx.outing.updateMany({
+  const [ended] = await tx.outing.updateManyAndReturn({
     where: { id, growerId, status: { not: "abandoned" } },
     data: { status: "abandoned", abandonReason: reason, abandonedAt: at, version: { increment: 1 } },
+    select: { committedAt: true },
   });
-  return count === 1;
+  return ended ? { drawn: ended.committedAt !== null } : null;
 }
 
 /** A page of a grower's outings, newest first, with what each box has on record; `before` is an outing's id. */

@@ -5,6 +5,7 @@ import { ledgerOf } from "@/lib/data/draws";
 import { verifyLedger } from "@/lib/engine/design/verify-ledger";
 import { recordBoxEvent } from "@/lib/services/growing/box-events";
 import { drawOuting } from "@/lib/services/growing/draw-outing";
+import { recordGrade } from "@/lib/services/growing/grades";
 import { joinTrial } from "@/lib/services/growing/join";
 import { outingList } from "@/lib/services/growing/outing-list";
 import { outingView } from "@/lib/services/growing/outing-view";
@@ -16,6 +17,7 @@ import {
   coastSite,
   enrolment,
   type Grounds,
+  grade,
   newGrower,
   newOpenTrial,
   type OpenTrial,
@@ -153,6 +155,46 @@ describe("after a drawn set was given up", () => {
       const again = await drawn(who, 3);
       expect(await armsOf(again)).toEqual(allocation);
       await giveUp(who, again);
+    }
+    expect(await verdict(trial)).toMatchObject({ ok: true, replayed: true });
+  });
+
+  it("a set with all its boxes recorded can't be given up, so no allocation comes back because it is liked", async () => {
+    const trial = await newOpenTrial(grounds.db);
+    const who = await joined(trial);
+    const outingId = await drawn(who, 2);
+    const boxes = await grounds.db.box.findMany({ where: { outingId }, orderBy: { position: "asc" } });
+    const request = { id: v7(), outingId, reason: "weather", note: null } as const;
+    const giveUpNow = () => run(grounds.db, (tx) => giveUpOuting(tx, who.grower, request));
+    for (const { id } of boxes) {
+      const kept = await run(grounds.db, (tx) => recordGrade(tx, who.grower, grade(id, 40)));
+      expect(kept).toMatchObject({ ok: true });
+    }
+    expect(await giveUpNow()).toEqual({ ok: false, reason: "ALL_RECORDED" });
+    const next = await drawn(who, 2);
+    const [, entry] = await ledgerOf(grounds.db, trial.id);
+    expect(entry!.inputs.returns).toBeUndefined();
+    expect((await view(who, next))!.returned).toBeNull();
+  });
+
+  it("giving a set up while it is drawn ends in one order or the other, and what was drawn comes back", async () => {
+    const trial = await newOpenTrial(grounds.db);
+    const who = await joined(trial);
+    for (let round = 0; round < 8; round++) {
+      const outingId = await planned(who, 3);
+      const request = { id: v7(), outingId, reason: "weather", note: null } as const;
+      const [draw, given] = await Promise.all([
+        run(grounds.db, (tx) => drawOuting(tx, who.grower, { id: v7(), outingId })),
+        run(grounds.db, (tx) => giveUpOuting(tx, who.grower, request)),
+      ]);
+      expect(given).toMatchObject({ ok: true });
+      if (!draw.ok) expect(draw.reason).toBe("OUTING_ABANDONED");
+      const row = await grounds.db.outing.findUniqueOrThrow({ where: { id: outingId } });
+      expect([row.status, row.committedAt !== null]).toEqual(["abandoned", draw.ok]);
+      const note = await grounds.db.auditEntry.findFirstOrThrow({
+        where: { subjectId: outingId, action: "outing.abandoned" },
+      });
+      expect(note.detail).toEqual({ reason: "weather", drawn: draw.ok });
     }
     expect(await verdict(trial)).toMatchObject({ ok: true, replayed: true });
   });

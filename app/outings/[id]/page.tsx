@@ -41,7 +41,9 @@ export default async function OutingPage({ params }: Props) {
       {outing.status === "abandoned" ? <Notice kind="info">{words.givenUp}</Notice> : null}
       {outing.trial.status === "closed" ? <Notice kind="info">{words.closedNote}</Notice> : null}
       {outing.receipt ? <Drawn outing={outing} receipt={outing.receipt} /> : <Planned outing={outing} />}
-      {outing.status === "abandoned" ? null : <GiveUpForm outingId={outing.id} />}
+      {outing.status === "abandoned" || outing.boxes.every(({ grade }) => grade) ? null : (
+        <GiveUpForm outingId={outing.id} />
+      )}
     </>
   );
 }

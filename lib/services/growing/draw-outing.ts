@@ -68,7 +68,8 @@ export async function drawOuting(
   const allocations = allocationsOf(trial, outing, entry);
   await insertDraw(tx, { id: input.id, trialId, outingId: outing.id, entry, drawnAt, timeSalt, allocations });
   if (inputs.returns === undefined) await countDraw(tx, trial, basis, entry);
-  await commitOuting(tx, { id: outing.id, band: group.band, koppenClass, committedAt: drawnAt });
+  const committed = { id: outing.id, band: group.band, koppenClass, committedAt: drawnAt };
+  if (!(await commitOuting(tx, committed))) return refuse("OUTING_ABANDONED"); // given up meanwhile
   await insertAuditEntry(tx, {
     growerId: actor.growerId,
     action: "outing.drawn",

@@ -5,6 +5,7 @@ import { insertAuditEntry } from "@/lib/data/audit";
 import { keepNote } from "@/lib/data/boxes";
 import type { Transaction } from "@/lib/data/client";
 import { enrolmentsOf, findEnrolment } from "@/lib/data/enrolments";
+import { standingGrades } from "@/lib/data/grades";
 import {
   abandonOuting,
   findOwnOuting,
@@ -109,28 +110,36 @@ function isWithin({ latitude, longitude }: SiteRow, { south, west, north, east }
   );
 }
 
-/** Ends a set of boxes with a reason. One that was drawn keeps its draw and stays in the ledger. */
+/**
+ * Ends a set of boxes with a reason. One that was drawn keeps its draw and stays in the ledger. One whose boxes all
+ * have their record is no set to give up: its recipes would only come back to a household that likes them.
+ */
 export async function giveUpOuting(
   tx: Transaction,
   actor: Actor,
   input: Abandonment,
 ): Promise<
-  Result<{ readonly outingId: string; readonly trialId: string }, "NOT_FOUND" | "ALREADY_ABANDONED">
+  Result<
+    { readonly outingId: string; readonly trialId: string },
+    "NOT_FOUND" | "ALREADY_ABANDONED" | "ALL_RECORDED"
+  >
 > {
   const { outingId, reason, note } = input;
   const outing = await findOwnOuting(tx, actor.growerId, outingId);
   if (!outing) return refuse("NOT_FOUND");
-  if (!(await abandonOuting(tx, { id: outingId, growerId: actor.growerId, reason, at: new Date() }))) {
-    return refuse("ALREADY_ABANDONED");
-  }
+  const boxIds = outing.boxes.map(({ id }) => id);
+  const recorded = await standingGrades(tx, actor.growerId, boxIds);
+  if (recorded.length === boxIds.length) return refuse("ALL_RECORDED");
+  const ended = await abandonOuting(tx, { id: outingId, growerId: actor.growerId, reason, at: new Date() });
+  if (!ended) return refuse("ALREADY_ABANDONED");
   if (note) await keepNote(tx, { id: v7(), accountId: actor.accountId, subjectId: outingId, text: note });
   await insertAuditEntry(tx, {
     growerId: actor.growerId,
     action: "outing.abandoned",
     subjectId: outingId,
-    detail: { reason, drawn: outing.committedAt !== null },
+    detail: { reason, drawn: ended.drawn },
   });
-  if (outing.committedAt) await wantPool(tx, outing.trialId);
+  if (ended.drawn) await wantPool(tx, outing.trialId);
   return done({ outingId, trialId: outing.trialId });
 }
 

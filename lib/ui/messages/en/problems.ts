@@ -90,6 +90,10 @@ export const problemMessages = {
     detail: "A draw is made once. Load the page to see it.",
   },
   OUTING_ABANDONED: { title: "This set was given up.", detail: "Plan a new one." },
+  ALL_RECORDED: {
+    title: "All boxes of this set are recorded.",
+    detail: "There is nothing left to give up. A record that is wrong can be corrected.",
+  },
   ALREADY_ABANDONED: { title: "This set was given up before.", detail: "Nothing more is needed." },
   NOT_DRAWN_YET: {
     title: "The recipes of this set are not picked yet.",
