@@ -72,6 +72,8 @@ const sums = new Map(
 );
 const outside: string[] = [];
 
+summary("false alarms at 5 %, equal recipes", ["null"], OF_NULL);
+summary("95 % intervals hold the truth", ["null", "effects"], OF_INTERVALS);
 section("False alarms at 5 %, equal recipes", ["null"], OF_NULL);
 section("95 % intervals hold the truth, equal recipes", ["null"], OF_INTERVALS);
 section("95 % intervals hold the truth, recipes of SD .1–.5", ["effects"], OF_INTERVALS);
@@ -111,6 +113,28 @@ function summed(own: readonly Chunk[]): Sums {
   return { figures, claims };
 }
 
+/** Lowest and highest figure over kinds of trials, the largest Monte Carlo error in brackets. */
+function summary(title: string, kinds: readonly SimulationCell["kind"][], columns: readonly Column[]): void {
+  console.log(`\n| ${title} | 20–60 growers | 10–15 growers |\n| --- | ---: | ---: |`);
+  const cells = SIMULATION_CELLS.filter(({ kind }) => kinds.includes(kind));
+  for (const column of columns) {
+    const range = (wanted: (growers: number) => boolean): string => {
+      const found = cells
+        .filter(({ trial }) => wanted(trial.growers))
+        .flatMap(({ name }) => {
+          const own = sums.get(name)!.figures[column.figure];
+          return own ? [shareOf(own, column)] : [];
+        });
+      if (found.length === 0) return "";
+      const percents = found.map(({ percent }) => percent);
+      const error = Math.max(...found.map((own) => own.error));
+      return `${Math.min(...percents).toFixed(1)}–${Math.max(...percents).toFixed(1)} % (${error.toFixed(1)})`;
+    };
+    const [many, few] = [range((growers) => growers >= 20), range((growers) => growers < 20)];
+    console.log(`| ${column.title} | ${many} | ${few} |`);
+  }
+}
+
 function section(title: string, kinds: readonly SimulationCell["kind"][], columns: readonly Column[]): void {
   console.log(`\n${title}\n`);
   console.log(`| growers | arms | SD grower × arm | runs | ${columns.map((own) => own.title).join(" | ")} |`);
@@ -128,9 +152,7 @@ function cellText({ figures }: Sums, column: Column, name: string, growers: numb
   const own = figures[column.figure];
   if (!own) return "";
   const [n, sum, squares] = own;
-  const mean = sum / n;
-  const percent = 100 * (column.missed ? 1 - mean : mean);
-  const error = 100 * Math.sqrt(Math.max(0, squares / n - mean * mean) / n);
+  const { percent, error } = shareOf(own, column);
   const text = `${percent.toFixed(1)} (${error.toFixed(1)})`;
   const [from, to] = column.bounds;
   // Of a yes-or-no figure the error at the bound, so that none of few runs doesn't pass for certain.
@@ -139,6 +161,12 @@ function cellText({ figures }: Sums, column: Column, name: string, growers: numb
   const low = growers >= 20 && percent < from - slack(from);
   if (low || percent > to + slack(to)) outside.push(`${name}: ${column.title} ${text}, bounds ${from}–${to}`);
   return text;
+}
+
+function shareOf([n, sum, squares]: readonly [number, number, number], { missed }: Column) {
+  const mean = sum / n;
+  const error = 100 * Math.sqrt(Math.max(0, squares / n - mean * mean) / n);
+  return { percent: 100 * (missed ? 1 - mean : mean), error };
 }
 
 function calibration(): void {
