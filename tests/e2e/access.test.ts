@@ -73,6 +73,15 @@ function refusesOthers(): void {
   });
 }
 
+const leadPages = [
+  ...["", "/design", "/edit", "/plan", "/results", "/results/figures", "/results/rows"].map(
+    (part) => `/lead/trials/${DEMO_OPEN_TRIAL.id}${part}`,
+  ),
+  ...["/results", "/results/figures", "/results/rows"].map(
+    (part) => `/lead/trials/${DEMO_CLOSED_TRIAL.id}${part}`,
+  ),
+];
+
 const privatePages = () => [
   `/outings/${owned.outingId}`,
   `/outings/${owned.outingId}/boxes/1/grade`,
@@ -105,8 +114,11 @@ function showsOthersNothing(): void {
         `/trials/${DEMO_OPEN_TRIAL.slug}`,
         `/trials/${DEMO_OPEN_TRIAL.slug}/results`,
         `/trials/${DEMO_CLOSED_TRIAL.slug}/results`,
+        `/trials/${DEMO_OPEN_TRIAL.slug}/proof`,
+        `/trials/${DEMO_OPEN_TRIAL.slug}/ledger`,
+        `/trials/${DEMO_CLOSED_TRIAL.slug}/results/figures`,
         "/lead",
-        `/lead/trials/${DEMO_OPEN_TRIAL.id}`,
+        ...leadPages,
         "/admin",
         "/admin/mails",
         "/account/data",
@@ -187,14 +199,23 @@ describe("after the draw", () => {
 
 describe("the lead's and the admin's pages", () => {
   it.each(["owner", "other", "nobody"] as const)("are not there for the %s", async (who) => {
-    for (const path of ["/admin", "/admin/mails", `/lead/trials/${DEMO_OPEN_TRIAL.id}`]) {
+    for (const path of ["/admin", "/admin/mails", ...leadPages]) {
       const { code } = await status(people[who], path);
-      expect([404, 307], `${path} ${code}`).toContain(code);
+      expect([404, 307, 303, 401], `${path} ${code}`).toContain(code);
     }
   });
   it("the lead is no admin, and the admin doesn't lead others' trials", async () => {
     expect((await status(people.lead, "/admin")).code).toBe(404);
-    expect((await status(people.admin, `/lead/trials/${DEMO_OPEN_TRIAL.id}`)).code).toBe(404);
+    for (const path of leadPages) expect((await status(people.admin, path)).code, path).toBe(404);
+  });
+});
+
+describe("an open trial's ledger", () => {
+  it.each(["owner", "other", "lead", "admin", "nobody"] as const)("stays sealed for the %s", async (who) => {
+    const { code, text } = await status(people[who], `/trials/${DEMO_OPEN_TRIAL.slug}/ledger`);
+    expect(code).toBe(409);
+    expect(text).toContain("LEDGER_SEALED");
+    expect(text).not.toMatch(/"arm"/);
   });
 });
 
