@@ -17,6 +17,7 @@ function completeSets(
   const power = differencePower(difference, variance, g - 1, ALPHA);
   return {
     ...design,
+    recipes: design.boxesPerSet,
     sd: SD,
     sdFrom: "assumed",
     alpha: ALPHA,

@@ -67,6 +67,8 @@ const share = z
 const sampleSizeSchema = z.strictObject({
   /** Difference of mean growth between two recipes that should be found. */
   difference: z.number().gt(0).max(4),
+  /** How many recipes it was worked out for, whatever the trial has in the end. */
+  recipes: z.int().min(ARMS_PER_TRIAL.min).max(ARMS_PER_TRIAL.max),
   growersPerGroup: z.int().min(1).max(10_000),
   setsPerGrower: z.int().min(1).max(100),
   boxesPerSet: boxCountSchema,

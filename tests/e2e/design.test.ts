@@ -206,7 +206,7 @@ describe("once opened", () => {
     for (const promise of [
       /every recipe with .* \(B\), within a climate group/,
       /less than 0\.60 apart/,
-      /30 growers in a climate group with 2 sets of \d boxes each find a difference of 0\.75/,
+      /30 growers in a climate group with 2 sets of \d boxes each, among 4 recipes, find a difference of 0\.75/,
       /3, the one at the end included/,
       /4 or 6 days after they were set out, picked by chance/,
       /30 % of a grower’s later sets/,

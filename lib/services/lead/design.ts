@@ -4,7 +4,7 @@ import { findLeadTrial, type LeadTrialRow } from "@/lib/data/lead";
 import { designFigures } from "@/lib/engine/design/planner/design-figures";
 import { done, type Result, refuse } from "@/lib/errors/result";
 import type { PlanChoices } from "@/shared/schemas/plan";
-import { ASSUMED_DEVIATIONS, type PlannerRequest } from "@/shared/schemas/planner";
+import { ASSUMED_DEVIATIONS, armCountOf, type PlannerRequest } from "@/shared/schemas/planner";
 import type {
   DesignFigures,
   PlannerDesign,
@@ -94,6 +94,7 @@ export function basisOf(
   const { simulated } = least.growth;
   return {
     difference: request.difference,
+    recipes: armCountOf(request.arms),
     growersPerGroup: least.growers,
     setsPerGrower: least.setsPerGrower,
     boxesPerSet: design.boxesPerSet,

@@ -145,6 +145,7 @@ export function SampleSize({ basis }: { basis: TrialPlan["sampleSize"] }) {
         growers: basis.growersPerGroup,
         sets: basis.setsPerGrower,
         boxes: basis.boxesPerSet,
+        recipes: basis.recipes,
         difference: decimal(basis.difference, 2),
         power,
         alpha: percent(basis.alpha),

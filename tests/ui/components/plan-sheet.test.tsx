@@ -31,6 +31,7 @@ const plan = promisesOf({
     fetchRule: { kind: "staged", afterDays: [7, 4, 5] },
     sampleSize: {
       difference: 0.75,
+      recipes: 6,
       growersPerGroup: 34,
       setsPerGrower: 2,
       boxesPerSet: 4,
@@ -54,7 +55,7 @@ describe("a plan in words", () => {
       "equally good: it lies between −0.50 and 0.50",
       "5 % two-sided for the main comparison; intervals of 95 %",
       "3, the one at the end included",
-      "34 growers in a climate group with 2 sets of 4 boxes each",
+      "34 growers in a climate group with 2 sets of 4 boxes each, among 6 recipes",
       "with a chance of 80 % ± 1 %",
       "from an earlier trial: between growers 0.50, grower by recipe 0.40",
       "5 boxes of 3 growers for each recipe",

@@ -66,11 +66,12 @@ export const planMessages = {
     readonly growers: number;
     readonly sets: number;
     readonly boxes: number;
+    readonly recipes: number;
     readonly difference: string;
     readonly power: string;
     readonly alpha: string;
   }) =>
-    `${figures.growers} growers in a climate group with ${figures.sets === 1 ? "one set" : `${figures.sets} sets`} of ${figures.boxes} boxes each find a difference of ${figures.difference} in mean growth with a chance of ${figures.power} (${figures.alpha} two-sided)`,
+    `${figures.growers} growers in a climate group with ${figures.sets === 1 ? "one set" : `${figures.sets} sets`} of ${figures.boxes} boxes each, among ${figures.recipes} recipes, find a difference of ${figures.difference} in mean growth with a chance of ${figures.power} (${figures.alpha} two-sided)`,
   powerWithError: (power: string, error: string) => `${power} ± ${error}`,
   sampleSizeFrom: {
     assumed: (sd: string) => `Assumed standard deviations: ${sd}.`,
