@@ -26,10 +26,14 @@ interface StoredColumns {
 }
 
 /**
- * A trial's boxes as columns, by the rules of `analysisRows`, with the arms each outing's grower could have cooked (those
- * whose grain was at hand) and what is known beyond: whether a box was cooked as drawn, the day it was fetched, second
- * looks at its photographs.
- * @param until when the trial closed: only what the server had received by then counts
+ * The boxes of a trial's analysis, one row per drawn box, whatever became of it, as the database's `drawn_boxes` says.
+ * - The grower is the household, by its pseudonym in the trial. A grade without a take is a graded row whose outcome
+ *   is unmeasured.
+ * - A box neither recorded nor lost is pending while the trial is open, and no row.
+ * - Arms available in an outing are those whose grain was at hand when it was committed.
+ * - Beyond the rows: whether a box was cooked as drawn, days from set-out to fetch, second looks at its photographs.
+ * @param until when the trial closed: only what the server had received by then counts, and a box not recorded by
+ *   then is lost
  */
 export async function analysisTable(tx: Transaction, trialId: string, until?: Date): Promise<PoolData> {
   const [stored] = await tx.$queryRaw<StoredColumns[]>`

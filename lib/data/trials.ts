@@ -113,7 +113,7 @@ export interface BoxFlow {
   readonly opened: number;
   /** Boxes whose grower has recorded their growth. */
   readonly recorded: number;
-  /** By the rule of `analysisRows`. */
+  /** By the rule of `analysisTable`. */
   readonly lost: number;
 }
 

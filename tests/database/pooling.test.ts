@@ -5,8 +5,8 @@ import { build } from "esbuild";
 import { v7 } from "uuid";
 import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
 import type { Actor } from "@/lib/auth/actor";
-import { analysisRows } from "@/lib/data/pool";
 import { trialsWaitingForPool, wantPool } from "@/lib/data/pool-state";
+import { analysisTable } from "@/lib/data/pool-table";
 import { NO_EXTRAS } from "@/lib/engine/statistics/pool-extras";
 import { poolTable } from "@/lib/engine/statistics/pool-table";
 import { enqueuePool, startJobs, stopJobs } from "@/lib/jobs/boss";
@@ -22,6 +22,7 @@ import { type Pool, poolTrialNow } from "@/lib/services/pooling";
 import type { OutingInput } from "@/shared/schemas/outing";
 import type { PoolRow } from "@/shared/schemas/pool";
 import type { BoxEventKind } from "@/shared/vocabulary/box";
+import { poolRows } from "../engine/statistics/table-rows";
 import {
   closeTrial,
   coastSite,
@@ -61,12 +62,20 @@ afterAll(async () => {
   await grounds.close();
 });
 
+async function analysisRows(trialId: string, until?: Date): Promise<PoolRow[]> {
+  return poolRows((await analysisTable(grounds.db, trialId, until)).table);
+}
+
 /** A grower with one drawn set of four boxes. */
-async function drawnSet(trial: OpenTrial): Promise<{ actor: Actor; outing: OutingInput; boxes: string[] }> {
+async function drawnSet(
+  trial: OpenTrial,
+  grainsAtHand?: OutingInput["grainsAtHand"],
+): Promise<{ actor: Actor; outing: OutingInput; boxes: string[] }> {
   const { db } = grounds;
   const actor = await newGrower(db, "Invented grower");
   const site = coastSite();
-  const outing = plan(trial, site.id);
+  const planned = plan(trial, site.id);
+  const outing = { ...planned, grainsAtHand: grainsAtHand ?? planned.grainsAtHand };
   for (const step of [
     await run(db, (tx) => joinTrial(tx, actor, enrolment(trial))),
     await run(db, (tx) => registerSite(tx, actor, site)),
@@ -76,6 +85,12 @@ async function drawnSet(trial: OpenTrial): Promise<{ actor: Actor; outing: Outin
     expect(step).toMatchObject({ ok: true });
   }
   return { actor, outing, boxes: outing.boxes.map(({ id }) => id) };
+}
+
+/** The rows of an outing's boxes: rows go by outing and position. */
+async function rowsByBox(outingId: string, boxes: readonly string[]): Promise<number[]> {
+  const placed = await grounds.db.box.findMany({ where: { outingId }, orderBy: { position: "asc" } });
+  return boxes.map((id) => placed.findIndex((box) => box.id === id));
 }
 
 async function tell(actor: Actor, boxId: string, kind: BoxEventKind, withdrawsId: string | null = null) {
@@ -98,7 +113,7 @@ describe("the rows of an analysis", () => {
     const { db } = grounds;
     const trial = await newOpenTrial(db);
     const { actor, outing, boxes } = await drawnSet(trial);
-    expect(await analysisRows(db, trial.id)).toEqual([]);
+    expect(await analysisRows(trial.id)).toEqual([]);
     const [first, second, third, fourth] = boxes as [string, string, string, string];
 
     await record(actor, first, 5);
@@ -113,7 +128,7 @@ describe("the rows of an analysis", () => {
 
     const code = await db.box.findMany({ where: { outingId: outing.id }, orderBy: { position: "asc" } });
     const byBox = (rows: PoolRow[]) => new Map(rows.map((row) => [row.box, row]));
-    const open = byBox(await analysisRows(db, trial.id));
+    const open = byBox(await analysisRows(trial.id));
     expect(open.get(code[0]!.code)).toMatchObject({
       status: "graded",
       outcome: 4,
@@ -128,9 +143,59 @@ describe("the rows of an analysis", () => {
     const closedAt = (await db.trial.findUniqueOrThrow({ where: { id: trial.id } })).closedAt!;
     await new Promise((resolve) => setTimeout(resolve, 20));
     await record(actor, fourth, 90);
-    const closed = byBox(await analysisRows(db, trial.id, closedAt));
+    const closed = byBox(await analysisRows(trial.id, closedAt));
     expect(closed.size).toBe(4);
     expect(closed.get(code[3]!.code)).toMatchObject({ status: "lost", outcome: null });
+  });
+
+  it("say which arms were at hand, what was cooked otherwise, when boxes were fetched and what second looks saw", async () => {
+    const { db } = grounds;
+    const trial = await newOpenTrial(db);
+    const { actor, outing, boxes } = await drawnSet(trial, ["barley-pearl", "spelt"]);
+    const looker = await newGrower(db, "Second looker");
+    for (const box of boxes) await record(actor, box, 40);
+    await tell(actor, boxes[0]!, "cooked-otherwise");
+    const mistaken = await tell(actor, boxes[1]!, "not-cooked");
+    await tell(actor, boxes[1]!, "withdrawal", mistaken);
+    await tell(actor, boxes[2]!, "cooked-as-drawn");
+    const hour = 3_600_000;
+    const since = Date.parse(outing.day);
+    const at = (kind: string, occurredAt: Date) => ({
+      ...{ id: v7(), boxId: boxes[3]!, growerId: actor.growerId, kind, occurredAt, offsetMinutes: 0 },
+    });
+    await db.boxEvent.createMany({
+      data: [at("set-out", new Date(since)), at("fetched", new Date(since + 5.5 * 24 * hour))],
+    });
+    const own = await db.grade.findFirstOrThrow({ where: { boxId: boxes[2]! } });
+    for (const [revision, take] of [
+      [1, 4],
+      [2, 1],
+    ] as const) {
+      const look = {
+        ...own,
+        id: v7(),
+        graderId: looker.growerId,
+        masked: true,
+        revision,
+        take,
+        measures: {},
+      };
+      await db.grade.create({ data: look });
+    }
+    const { table, extras } = await analysisTable(db, trial.id);
+    const rowOf = await rowsByBox(outing.id, boxes);
+    const { labels, arm, availability } = table.columns;
+    // The fixture's arms 1 to 4 are of these two grains.
+    expect(labels.availability).toEqual(["arm-1 arm-2 arm-3 arm-4"]);
+    expect([...availability]).toEqual([0, 0, 0, 0]);
+    const asCooked = boxes.map((_, i) => extras.asCooked!.index[rowOf[i]!]);
+    expect(asCooked).toEqual([-1, arm[rowOf[1]!], arm[rowOf[2]!], arm[rowOf[3]!]]);
+    expect(boxes.map((_, i) => extras.fetchDay![rowOf[i]!])).toEqual([Number.NaN, Number.NaN, Number.NaN, 5]);
+    expect(extras.masked).toEqual({
+      row: Int32Array.of(rowOf[2]!),
+      grader: Int32Array.of(0),
+      take: Int8Array.of(1),
+    });
   });
 
   it("keep an abandoned set: its boxes are lost", async () => {
@@ -139,7 +204,7 @@ describe("the rows of an analysis", () => {
     const { outing } = await drawnSet(trial);
     const data = { status: "abandoned", abandonedAt: new Date(), abandonReason: "weather" };
     await db.outing.update({ where: { id: outing.id }, data });
-    const rows = await analysisRows(db, trial.id);
+    const rows = await analysisRows(trial.id);
     expect(rows.map(({ status }) => status)).toEqual(["lost", "lost", "lost", "lost"]);
   });
 });

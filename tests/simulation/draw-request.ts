@@ -10,7 +10,7 @@ import type { Actor } from "@/lib/auth/actor";
 import { database } from "@/lib/data/client";
 import { recordedBoxes } from "@/lib/data/drawn-boxes";
 import { progressByGroup } from "@/lib/data/lead-progress";
-import { analysisRows } from "@/lib/data/pool";
+import { analysisTable } from "@/lib/data/pool-table";
 import { claimReceipt, keepAnswer } from "@/lib/data/receipts";
 import { readBoxFlow } from "@/lib/data/trials";
 import { drawOuting } from "@/lib/services/growing/draw-outing";
@@ -84,7 +84,7 @@ async function planAnother({ outings }: BigTrial["rows"], turn: number): Promise
 
 async function measureReads(trialId: string): Promise<void> {
   const reads = {
-    "rows of the analysis": () => analysisRows(database(), trialId),
+    "boxes of the analysis": () => analysisTable(database(), trialId),
     "flow of boxes": () => readBoxFlow(database(), trialId),
     "progress by group": () => progressByGroup(database(), trialId, null),
     "boxes recorded": () => recordedBoxes(database(), trialId),

@@ -2,8 +2,8 @@ import { setTimeout } from "node:timers/promises";
 import { v7 } from "uuid";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Database } from "@/lib/data/client";
-import { analysisRows } from "@/lib/data/pool";
 import { wantPool } from "@/lib/data/pool-state";
+import { analysisTable } from "@/lib/data/pool-table";
 import { readBoxFlow } from "@/lib/data/trials";
 import { loadDemo } from "@/lib/demo/load";
 import { poolBothWays } from "@/lib/services/pool-both-ways";
@@ -125,12 +125,13 @@ describe("the list", () => {
 describe("how far the boxes have come", () => {
   it("loses exactly the boxes the analysis counts as lost", async () => {
     const { closedAt } = await db.trial.findUniqueOrThrow({ where: { id: DEMO_CLOSED_TRIAL.id } });
-    const rows = await analysisRows(db, DEMO_CLOSED_TRIAL.id, closedAt!);
+    const { table } = await analysisTable(db, DEMO_CLOSED_TRIAL.id, closedAt!);
     const flow = await readBoxFlow(db, DEMO_CLOSED_TRIAL.id);
-    expect(flow.drawn).toBe(rows.length);
-    expect(flow.lost).toBe(rows.filter(({ status }) => status === "lost").length);
+    const { n, lost, labels } = table.columns;
+    expect(flow.drawn).toBe(n);
+    expect(flow.lost).toBe(lost.filter((one) => one === 1).length);
     expect(flow.lost).toBeGreaterThan(0);
-    expect(flow.households).toBe(new Set(rows.map(({ grower }) => grower)).size);
+    expect(flow.households).toBe(labels.grower.length);
   });
 
   it("doesn't count what arrived after the close", async () => {
