@@ -104,7 +104,7 @@ export const resultMessages = {
   resultsTitle: (title: string) => `Everyone's results: ${title}`,
   hiddenTitle: "Results still hidden",
   hiddenWhy:
-    "Nobody, the trial's lead included, sees everyone's growth by recipe until the trial has closed; a grower sees the recipes of their own boxes only. Whoever knew who is ahead could, without meaning to, cook, place or judge the next boxes otherwise, and a trial stopped at a lucky moment claims too much.",
+    "Nobody, the trial's lead included, sees everyone's growth by recipe until the trial has closed or a look its plan states beforehand is due, and such a look is for the lead and for growers with no box of theirs pending only. A grower sees the recipes of their own boxes. Whoever knew who is ahead could, without meaning to, cook, place or judge the next boxes otherwise, and a trial stopped at a lucky moment claims too much.",
   hiddenUntil: (day: string) => `The last day is ${day}.`,
   onItsWay: "The trial has closed. Its results are being worked out; look again in a few minutes.",
   closedEarly: (closed: string, planned: string) =>
