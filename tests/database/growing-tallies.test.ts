@@ -8,6 +8,7 @@ import { joinTrial } from "@/lib/services/growing/join";
 import { giveUpOuting, planOuting } from "@/lib/services/growing/plan-outing";
 import { registerSite } from "@/lib/services/growing/sites";
 import type { AuthorizedTrialId } from "@/lib/services/lead/authorise";
+import { runningDesign } from "@/lib/services/lead/design";
 import { designSoFar } from "@/lib/services/lead/design-so-far";
 import { DEFAULT_PLAN_CHOICES } from "@/lib/services/lead/plan";
 import { storedPlanSchema } from "@/shared/schemas/plan";
@@ -140,6 +141,26 @@ it("counts that are missing are made from the ledger, returns left out, and the 
   expect(await db.drawTally.count({ where: { trialId: trial.id } })).toBe(2);
   await expectTalliesToFollow(trial);
   expect(await verdict(trial)).toMatchObject({ ok: true, replayed: true });
+});
+
+it("keeps counts by recipe from the lead while they would tell one household's allocation", async () => {
+  const { db } = grounds;
+  const trial = await newOpenTrial(db);
+  const lead = await newGrower(db, "Lead");
+  await db.trialLead.create({ data: { trialId: trial.id, accountId: lead.accountId } });
+  const seen = async () => {
+    const found = await db.$transaction((tx) => runningDesign(tx, lead, trial.id, new Date()));
+    if (!found.ok) throw new Error(found.reason);
+    return found.value!.groups.find(({ group }) => group === "mild-wet")!;
+  };
+  for (const [set] of [await plannedSets(trial, 1, [3]), await plannedSets(trial, 1, [3])]) {
+    expect(await draw(set!)).toMatchObject({ ok: true });
+    expect(await seen()).toMatchObject({ replication: [], thinArms: [] });
+  }
+  expect(await seen()).toMatchObject({ sets: 2, boxes: 6 });
+  const [third] = await plannedSets(trial, 1, [3]);
+  expect(await draw(third!)).toMatchObject({ ok: true });
+  expect((await seen()).replication.reduce((sum, boxes) => sum + boxes, 0)).toBe(9);
 });
 
 it("says how the design has come out in each group, without any growth", async () => {

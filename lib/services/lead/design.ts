@@ -3,7 +3,7 @@ import type { Transaction } from "@/lib/data/client";
 import { findLeadTrial, type LeadTrialRow } from "@/lib/data/lead";
 import { designFigures } from "@/lib/engine/design/planner/design-figures";
 import { done, type Result, refuse } from "@/lib/errors/result";
-import type { PlanChoices } from "@/shared/schemas/plan";
+import { LEAST_MINIMUM, type PlanChoices } from "@/shared/schemas/plan";
 import { ASSUMED_DEVIATIONS, armCountOf, type PlannerRequest } from "@/shared/schemas/planner";
 import type {
   DesignFigures,
@@ -41,6 +41,10 @@ export async function designsFor(
 /** How a running trial's design stands, group by group, and what its end is expected to be; no outcome is read. */
 export interface RunningDesign {
   readonly trial: LeadTrialRow;
+  /**
+   * While the trial is open, counts by recipe are left out (`replication`, `thinArms`: empty) of groups with too few
+   * households: they would tell whose boxes got what, which stands behind the curtain.
+   */
   readonly groups: readonly DesignFigures[];
   /** The plan's figures, which the expected end follows; null: as many sets as so far. */
   readonly basis: PlanChoices["sampleSize"];
@@ -64,7 +68,9 @@ export async function runningDesign(
     const growersAtEnd = Math.max(households, expected?.growersPerGroup ?? 0);
     const setsAtEnd = Math.max(sets, expected ? expected.growersPerGroup * expected.setsPerGrower : 0);
     const group = { group: band, arms: soFar.arms.length, tally, growersAtEnd, setsAtEnd };
-    return designFigures(group, basis?.sd ?? ASSUMED_DEVIATIONS, LEVEL);
+    const figures = designFigures(group, basis?.sd ?? ASSUMED_DEVIATIONS, LEVEL);
+    const tells = trial.status === "open" && households < LEAST_MINIMUM.growersPerCell;
+    return tells ? { ...figures, replication: [], thinArms: [] } : figures;
   });
   return done({ trial, groups, basis });
 }

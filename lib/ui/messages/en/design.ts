@@ -228,6 +228,8 @@ export const designMessages = {
     notLinkedWords: (groups: readonly string[]) =>
       `Not every recipe can be compared with every other yet in: ${groups.join("; ")}. Further draws look for the missing links.`,
     balanceCaption: "Boxes picked so far, by recipe and climate group",
+    fewHouseholds:
+      "Boxes by recipe are not shown for climate groups with fewer than three households: they would tell who got what.",
     recipe: "Recipe",
     thin: (list: readonly string[]) =>
       `Thin so far (under half the mean number of boxes): ${list.join("; ")}.`,

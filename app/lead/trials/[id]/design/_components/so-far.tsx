@@ -16,13 +16,14 @@ export function SoFar({ design: { trial, groups, basis } }: { design: RunningDes
     const found = trial.grouping.find(({ code }) => code === group);
     return found ? vocabularyMessages.climateGroupName(found) : group;
   };
+  const counted = drawn.filter(({ replication }) => replication.length > 0);
   const apart = drawn.filter(({ connected }) => !connected);
   return (
     <>
       <p className="mb-3 max-w-[44em] font-semibold">
         {apart.length === 0 ? words.linkedWords : words.notLinkedWords(apart.map(groupName))}
       </p>
-      <Thin groups={drawn} trial={trial} groupName={groupName} />
+      {counted.length > 0 ? <Thin groups={counted} trial={trial} groupName={groupName} /> : null}
       <GroupFigures groups={groups} groupName={groupName} />
       <p className="mb-6 max-w-[44em] text-quiet">
         {basis
@@ -32,7 +33,10 @@ export function SoFar({ design: { trial, groups, basis } }: { design: RunningDes
             )
           : words.expectedNone}
       </p>
-      <Balance groups={drawn} trial={trial} groupName={groupName} />
+      {counted.length < drawn.length ? (
+        <p className="mb-3 max-w-[44em] text-quiet">{words.fewHouseholds}</p>
+      ) : null}
+      {counted.length > 0 ? <Balance groups={counted} trial={trial} groupName={groupName} /> : null}
     </>
   );
 }
@@ -75,7 +79,7 @@ function GroupFigures({ groups, groupName }: PartProps) {
         sets: whole(figures.sets),
         boxes: whole(figures.boxes),
         range:
-          figures.boxes === 0
+          figures.boxes === 0 || figures.replication.length === 0
             ? notThere
             : range(whole(Math.min(...figures.replication)), whole(Math.max(...figures.replication))),
         linked: figures.sets === 0 ? notThere : figures.connected ? yes : no,
