@@ -234,6 +234,18 @@ const cleanContrast = z.object({
   reason,
 });
 
+/** Whether any recipes of a climate group differ in clean growth within outings, the grower as the unit. */
+const cleanTest = z.object({
+  band: z.string(),
+  method: z.literal("CONDITIONAL_LOGISTIC_BY_OUTING"),
+  ...base,
+  statistic: finite,
+  df1: finite,
+  df2: finite,
+  p: finite,
+  reason,
+});
+
 /** Whether recipes lost boxes at different rates, by grower. */
 const lossTest = z.object({ method: z.string(), ...base, ...fTest, reason });
 
@@ -304,6 +316,8 @@ export const poolAnalysisSchema = z.object({
   factors: z.array(factorEffect),
   moisture: z.array(moistureCurve),
   clean: z.array(cleanContrast),
+  /** Holm's p over climate groups. */
+  cleanTests: z.array(cleanTest).default([]),
   lossTest,
   agreement,
   sensitivity: z.array(sensitivity),

@@ -58,7 +58,9 @@ export async function runPool(argv: readonly string[], io: CommandIo): Promise<n
   const unknown = unknownReference(read.table, given.arguments);
   if (unknown) return refused(io, unknown);
   for (const remark of read.remarks) io.stderr(`grainlot pool: ${remark}\n`);
+  progress.say(`pooling ${read.table.columns.n} boxes`);
   const { result } = poolColumns(read.table, undefined, optionsOf(given.arguments));
+  progress.end();
   io.stdout(json ? jsonReport(result) : textReport(result, basename(file)));
   return EXIT_OK;
 }

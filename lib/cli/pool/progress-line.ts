@@ -7,11 +7,13 @@ const CLEAR_LINE = "\r\u001b[K";
 
 export interface ProgressLine {
   readonly update: Progress;
+  /** Shows what is done next, however long it takes. */
+  readonly say: (words: string) => void;
   /** Takes the line away. */
   readonly end: () => void;
 }
 
-/** One line on a terminal that tells how far the reading is; nothing is written where `terminal` is undefined. */
+/** One line on a terminal that tells how far the command is; nothing is written where `terminal` is undefined. */
 export function progressLine(terminal: ((text: string) => void) | undefined): ProgressLine {
   let shownAt = performance.now();
   let isShown = false;
@@ -22,6 +24,11 @@ export function progressLine(terminal: ((text: string) => void) | undefined): Pr
       isShown = true;
       const share = bytesInFile > 0 ? `, ${Math.floor((100 * bytesRead) / bytesInFile)} %` : "";
       terminal(`${CLEAR_LINE}reading: ${Math.floor(bytesRead / MB)} MB${share}`);
+    },
+    say(words) {
+      if (!terminal) return;
+      isShown = true;
+      terminal(`${CLEAR_LINE}${words}`);
     },
     end() {
       if (isShown) terminal?.(CLEAR_LINE);

@@ -1,28 +1,64 @@
 import type { PoolAnalysis } from "@/shared/schemas/pool-analysis";
 import { finite, NO_INTERVAL, pairsOf } from "./analysis-figures";
 import { type BinaryOuting, binaryOutings } from "./binary-outings";
+import { conditionalLogistic } from "./conditional-logistic";
 import { holm } from "./holm";
 import { mantelHaenszel } from "./mantel-haenszel";
 import type { PoolTable } from "./pool-table";
 
 type CleanContrast = PoolAnalysis["clean"][number];
+type CleanTest = PoolAnalysis["cleanTests"][number];
 
-/** Shares of clean growth, all pairs of arms within bands; empty where no box's is known. */
-export function cleanContrasts({ columns, cleanTake }: PoolTable, level: number): CleanContrast[] {
-  if (cleanTake === null) return [];
-  const { labels, band, lost } = columns;
-  const event = Float64Array.from(cleanTake, (clean, row) =>
-    clean < 0 || lost[row] === 1 ? Number.NaN : clean,
+/** Shares of clean growth, all pairs of arms within bands by Mantel–Haenszel; empty where no box's is known. */
+export function cleanContrasts(table: PoolTable, level: number): CleanContrast[] {
+  const { arm } = table.columns.labels;
+  return adjusted(
+    knownOutings(table).flatMap(({ band, outings, arms }) =>
+      pairsOf(arms).map((pair) => pairContrast(band, pair, outings, arm, level)),
+    ),
   );
-  const contrasts = labels.band.flatMap((name, b) => {
-    const own = Float64Array.from(event, (value, row) => (band[row] === b ? value : Number.NaN));
-    const outings = binaryOutings({ ...columns, event: own });
+}
+
+/** All arms of a band at once by conditional logistic regression; empty where no box's clean growth is known. */
+export function cleanTests(table: PoolTable): CleanTest[] {
+  return adjusted(knownOutings(table).map(({ band, outings, arms }) => bandTest(band, outings, arms)));
+}
+
+/** Boxes whose clean growth is known, by outing and band; arms by number. */
+function knownOutings({ columns, cleanTake }: PoolTable) {
+  if (cleanTake === null) return [];
+  const { labels, lost } = columns;
+  return labels.band.map((band, b) => {
+    const event = Float64Array.from(cleanTake, (clean, row) =>
+      clean < 0 || lost[row] === 1 || columns.band[row] !== b ? Number.NaN : clean,
+    );
+    const outings = binaryOutings({ ...columns, event });
     const arms = [...new Set(outings.flatMap((outing) => outing.arms))].sort((a, c) => a - c);
-    return pairsOf(arms).map((pair) => pairContrast(name, pair, outings, labels.arm, level));
+    return { band, outings, arms };
   });
-  const tested = contrasts.filter(({ p }) => p !== null);
-  const adjusted = holm(tested.map(({ p }) => p!));
-  return contrasts.map((one) => (one.p === null ? one : { ...one, p: adjusted[tested.indexOf(one)]! }));
+}
+
+/** With Holm's p for the known ones. */
+function adjusted<T extends { readonly p: number | null }>(tests: readonly T[]): T[] {
+  const known = tests.filter(({ p }) => p !== null);
+  const ps = holm(known.map(({ p }) => p!));
+  return tests.map((one) => (one.p === null ? one : { ...one, p: ps[known.indexOf(one)]! }));
+}
+
+function bandTest(band: string, outings: readonly BinaryOuting[], arms: readonly number[]): CleanTest {
+  const place = new Map(arms.map((arm, i) => [arm, i]));
+  const own = outings.map((outing) => ({ ...outing, arms: outing.arms.map((arm) => place.get(arm)!) }));
+  const {
+    method,
+    boxes,
+    outings: informative,
+    growers,
+    test,
+    reason,
+  } = conditionalLogistic(own, arms.length);
+  const figures = test ?? { statistic: null, df1: null, df2: null, p: null };
+  const why = reason === "SEPARATED" ? "NO_VARIATION" : (reason ?? (test ? null : "TOO_FEW_GROWERS"));
+  return { band, method, boxes, outings: informative, growers, ...figures, reason: why };
 }
 
 function pairContrast(

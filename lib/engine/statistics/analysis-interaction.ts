@@ -70,17 +70,26 @@ function crossovers(contrasts: readonly PoolContrast[]): Interaction["crossover"
   }));
 }
 
-function ordinalCheck(columns: PoolColumns): Interaction["cumulativeLogit"] {
+function ordinalCheck({ n, outcome, ...columns }: PoolColumns): Interaction["cumulativeLogit"] {
   const none = { chiSquare: null, df: null, p: null };
-  const { outcome } = columns;
-  const measured = Int32Array.from(outcome.keys()).filter((row) => !Number.isNaN(outcome[row]!));
-  if (!measured.every((row) => [0, 1, 2, 3, 4].includes(outcome[row]!)))
-    return { ...none, reason: "NOT_A_GROWTH_CLASS" };
+  const rows = new Int32Array(n);
+  let measured = 0;
+  for (let row = 0; row < n; row++) {
+    const y = outcome[row]!;
+    if (Number.isNaN(y)) continue;
+    if (!(Number.isInteger(y) && y >= 0 && y <= 4)) return { ...none, reason: "NOT_A_GROWTH_CLASS" };
+    rows[measured++] = row;
+  }
+  const of = (values: Int32Array | Float64Array): Int32Array => {
+    const own = new Int32Array(measured);
+    for (let i = 0; i < measured; i++) own[i] = values[rows[i]!]!;
+    return own;
+  };
   const { chiSquare, df, p, reason } = logitInteraction({
-    grower: measured.map((row) => columns.grower[row]!),
-    band: measured.map((row) => columns.band[row]!),
-    arm: measured.map((row) => columns.arm[row]!),
-    growth: measured.map((row) => outcome[row]!),
+    grower: of(columns.grower),
+    band: of(columns.band),
+    arm: of(columns.arm),
+    growth: of(outcome),
   });
   return { chiSquare, df, p, reason: ordinalReason(reason) };
 }

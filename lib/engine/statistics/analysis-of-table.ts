@@ -1,7 +1,7 @@
 import type { FittedCell, PoolAnalysis } from "@/shared/schemas/pool-analysis";
 import { graderAgreement } from "./analysis-agreement";
 import { cellChances, comparisonsWithBest, comparisonsWithReference } from "./analysis-best";
-import { cleanContrasts } from "./analysis-clean";
+import { cleanContrasts, cleanTests } from "./analysis-clean";
 import {
   fittedPairs,
   pairContrasts,
@@ -43,6 +43,7 @@ export function analyseTable(table: PoolTable, extras: PoolExtras, plan: Analysi
     seed,
     primary,
     clean: cleanContrasts(table, level),
+    cleanTests: cleanTests(table),
     lossTest: lossTest(columns, { seed: `${seed}/loss`, permutations }),
     agreement: graderAgreement(columns, extras, plan),
   };

@@ -53,6 +53,11 @@ function guarded(analysis: PoolAnalysis, columns: PoolColumns, extras: PoolExtra
           }
         : one,
     ),
+    cleanTests: analysis.cleanTests.map((one) =>
+      isFew(one)
+        ? { ...one, ...withheld, statistic: null, df1: null, df2: null, p: null, reason: "WITHHELD" }
+        : one,
+    ),
     agreement: isThinlyLooked(columns, extras)
       ? { boxes: null, graders: null, kappa: null, alpha: null, ...NO_INTERVAL, reason: "WITHHELD" }
       : analysis.agreement,

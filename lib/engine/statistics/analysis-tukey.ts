@@ -1,5 +1,5 @@
 import { studentizedRangeCritical, studentizedRangeUpperTail } from "./studentized-range";
-import type { Difference, SimultaneousDifference } from "./tukey-kramer";
+import { type Difference, type SimultaneousDifference, tukeyKramer } from "./tukey-kramer";
 
 /** From so many pairs on, critical values are interpolated. */
 const MANY = 12;
@@ -18,11 +18,13 @@ export function tukeyFamily(
   level: number,
 ): SimultaneousDifference[] {
   const dfs = differences.map(({ df }) => df);
-  const exact = (df: number): number => studentizedRangeCritical(1 - level, groups, df);
-  const critical =
-    dfs.length < MANY || Math.min(...dfs) < LEAST_DF
-      ? exact
-      : interpolated((u) => exact(1 / u), 1 / Math.max(...dfs), 1 / Math.min(...dfs));
+  if (dfs.length < MANY || Math.min(...dfs) < LEAST_DF)
+    return differences.map((one) => tukeyKramer(one, groups, level));
+  const critical = interpolated(
+    (u) => studentizedRangeCritical(1 - level, groups, 1 / u),
+    1 / Math.max(...dfs),
+    1 / Math.min(...dfs),
+  );
   return differences.map(({ difference, se, df }) => {
     const half = (critical(df) / Math.SQRT2) * se;
     return {

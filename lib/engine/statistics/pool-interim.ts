@@ -52,6 +52,7 @@ function interimAnalysis(analysis: PoolAnalysis): PoolAnalysis {
     factors: analysis.factors.map((one) => ({ ...one, p: null })),
     moisture: analysis.moisture.map((one) => ({ ...one, slope: { ...one.slope, p: null } })),
     clean: analysis.clean.map((one) => ({ ...one, p: null })),
+    cleanTests: analysis.cleanTests.map((one) => ({ ...one, ...noTest })),
     lossTest: { ...analysis.lossTest, ...noTest },
     growers: [],
   };

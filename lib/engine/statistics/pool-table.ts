@@ -47,25 +47,34 @@ export function poolTable(rows: readonly PoolRow[]): PoolTable {
   };
 }
 
-/** The table of some of its rows; labels and box texts stay as they are. */
+/** The table of some of its rows, in the order given; labels and box texts stay as they are. */
 export function rowsOfTable({ columns, region, box, cleanTake }: PoolTable, rows: Int32Array): PoolTable {
-  const of = (values: Int32Array): Int32Array => rows.map((row) => values[row]!);
+  const indices = (values: Int32Array): Int32Array => gather(values, rows, new Int32Array(rows.length));
   return {
     columns: {
       ...columns,
       n: rows.length,
-      grower: of(columns.grower),
-      outing: of(columns.outing),
-      band: of(columns.band),
-      arm: of(columns.arm),
-      outcome: Float64Array.from(rows, (row) => columns.outcome[row]!),
-      lost: Uint8Array.from(rows, (row) => columns.lost[row]!),
-      availability: of(columns.availability),
+      grower: indices(columns.grower),
+      outing: indices(columns.outing),
+      band: indices(columns.band),
+      arm: indices(columns.arm),
+      outcome: gather(columns.outcome, rows, new Float64Array(rows.length)),
+      lost: gather(columns.lost, rows, new Uint8Array(rows.length)),
+      availability: indices(columns.availability),
     },
-    region: region && { ...region, index: of(region.index) },
-    box: box && { ...box, index: of(box.index) },
-    cleanTake: cleanTake && Int8Array.from(rows, (row) => cleanTake[row]!),
+    region: region && { ...region, index: indices(region.index) },
+    box: box && { ...box, index: indices(box.index) },
+    cleanTake: cleanTake && gather(cleanTake, rows, new Int8Array(rows.length)),
   };
+}
+
+function gather<T extends Int32Array | Int8Array | Uint8Array | Float64Array>(
+  values: T,
+  rows: Int32Array,
+  to: T,
+): T {
+  for (let i = 0; i < rows.length; i++) to[i] = values[rows[i]!]!;
+  return to;
 }
 
 function indexed(values: readonly string[]): { labels: readonly string[]; index: Int32Array } {

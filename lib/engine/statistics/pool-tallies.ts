@@ -39,11 +39,9 @@ export interface GroupTally {
 
 /** Rows grower by grower, and outing by outing within a grower. Linear in rows. */
 export function rowsByGrower({ n, labels, grower, outing }: PoolColumns): Int32Array {
-  const byOuting = countingSort(
-    Int32Array.from({ length: n }, (_, row) => row),
-    outing,
-    labels.outing.length,
-  );
+  const rows = new Int32Array(n);
+  for (let row = 0; row < n; row++) rows[row] = row;
+  const byOuting = countingSort(rows, outing, labels.outing.length);
   return countingSort(byOuting, grower, labels.grower.length);
 }
 

@@ -25,6 +25,14 @@ describe("the progress line", () => {
     expect(written).toEqual(["\r\u001b[Kreading: 3 MB, 75 %", "\r\u001b[Kreading: 5 MB", "\r\u001b[K"]);
   });
 
+  it("says at once what comes next", () => {
+    const written: string[] = [];
+    const line = progressLine((text) => written.push(text));
+    line.say("pooling 3 boxes");
+    line.end();
+    expect(written).toEqual(["\r\u001b[Kpooling 3 boxes", "\r\u001b[K"]);
+  });
+
   it("leaves no trace of a short reading, nor where there is no terminal", () => {
     const written: string[] = [];
     const line = progressLine((text) => written.push(text));
@@ -34,6 +42,7 @@ describe("the progress line", () => {
     const silent = progressLine(undefined);
     vi.advanceTimersByTime(300);
     silent.update(MB, MB);
+    silent.say("pooling");
     silent.end();
   });
 });

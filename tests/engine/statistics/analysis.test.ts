@@ -172,6 +172,18 @@ describe("an analysis", () => {
     expect(sameDay.boxes).toBe(measured.filter((row) => !rows[row]!.outing.endsWith("0")).length);
   });
 
+  it("tests clean growth over all arms of a group at once, and pair by pair", () => {
+    expect(analysis.cleanTests.map(({ band }) => band)).toEqual([
+      ...new Set(analysis.clean.map(({ band }) => band)),
+    ]);
+    for (const { p, growers, reason } of analysis.cleanTests) {
+      expect(reason === null ? p! > 0 && p! <= 1 && growers! > 2 : p === null).toBe(true);
+    }
+    expect(analysis.cleanTests.some(({ reason }) => reason === null)).toBe(true);
+    const doubled = poolColumns(table, NO_EXTRAS, { ...ALL, seed: "another" }).result.analysis!;
+    expect(doubled.cleanTests).toEqual(analysis.cleanTests);
+  });
+
   it("says why there is none: one value, no more boxes than means", () => {
     const alike = rows.map((row): PoolRow => ({ ...row, outcome: row.outcome === null ? null : 2 }));
     expect(analysisOf(NO_EXTRAS, alike).model.reason).toBe("NO_VARIATION");

@@ -100,6 +100,7 @@ export function inventedAnalysis(
     },
     factors: [],
     moisture: [],
+    cleanTests: [],
     clean: [],
     lossTest: {
       method: "HOTELLING_F",
