@@ -66,17 +66,3 @@ async function countLedger(
     ofBand?.set(inputs.region, addToTally(tally, armCodes.length, arms));
   }
 }
-
-/** Boxes drawn for each arm, in the plan's order: a block of k boxes adds n_i Σ_j n_j = k n_i to arm i's row. */
-export function boxesByArm(tally: DrawTally, armCount: number): number[] {
-  const boxes = new Array<number>(armCount).fill(0);
-  for (const [size, sums] of Object.entries(tally.blocks)) {
-    for (let i = 0, at = 0; i < armCount; i++) {
-      for (let j = i; j < armCount; j++, at++) {
-        boxes[i]! += sums[at]! / Number(size);
-        if (j !== i) boxes[j]! += sums[at]! / Number(size);
-      }
-    }
-  }
-  return boxes.map(Math.round);
-}

@@ -4,6 +4,7 @@ import { v7 } from "uuid";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Actor } from "@/lib/auth/actor";
 import { planHash } from "@/lib/engine/design/plan";
+import { ownDataDocument } from "@/lib/services/accounts/own-data";
 import { drawOuting } from "@/lib/services/growing/draw-outing";
 import { recordGrade } from "@/lib/services/growing/grades";
 import { joinTrial } from "@/lib/services/growing/join";
@@ -275,6 +276,9 @@ describe("amending an open plan", () => {
     expect(history.ends).toEqual({ endsOn: dayFromNow(150), endsAtBoxes: 60 });
     const after = await db.trial.findUniqueOrThrow({ where: { id: trialId } });
     expect([after.plan, after.planHash, after.endsOn]).toEqual([before.plan, before.planHash, before.endsOn]);
+    expect(
+      (await ownDataDocument(db, lead, NOW)).amendments.filter((own) => own.trialId === trialId),
+    ).toHaveLength(3);
     const audited = await db.auditEntry.count({ where: { subjectId: trialId, action: "trial.amended" } });
     expect(audited).toBe(3);
   });

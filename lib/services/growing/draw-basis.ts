@@ -3,8 +3,8 @@ import { drawsOfHousehold, type HouseholdDraw, type LockedTrial } from "@/lib/da
 import type { OwnOuting } from "@/lib/data/outings";
 import type { DrawHistory } from "@/lib/engine/design/draw";
 import { EarlierDraws } from "@/lib/engine/design/history";
-import { emptyTally, sumTallies } from "@/lib/engine/design/tally";
-import { boxesByArm, readAndKeepTallies, type TrialTallies } from "@/lib/services/draw-tallies";
+import { boxesByArm, emptyTally, sumTallies } from "@/lib/engine/design/tally";
+import { readAndKeepTallies, type TrialTallies } from "@/lib/services/draw-tallies";
 
 /** What earlier draws of a trial say to the next one. */
 export interface DrawBasis {

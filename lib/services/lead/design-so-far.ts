@@ -1,8 +1,8 @@
 import type { Transaction } from "@/lib/data/client";
 import { findLeadTrial } from "@/lib/data/lead";
 import { progressByGroup } from "@/lib/data/lead-progress";
-import { type DrawTally, sumTallies } from "@/lib/engine/design/tally";
-import { boxesByArm, readTallies } from "@/lib/services/draw-tallies";
+import { boxesByArm, type DrawTally, sumTallies } from "@/lib/engine/design/tally";
+import { readTallies } from "@/lib/services/draw-tallies";
 import { type TrialEnds, takesNoMoreDraws } from "@/lib/services/trial-ends";
 import type { AuthorizedTrialId } from "./authorise";
 

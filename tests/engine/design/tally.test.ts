@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { addToTally, emptyTally, sumTallies } from "@/lib/engine/design/tally";
+import { addToTally, boxesByArm, emptyTally, sumTallies } from "@/lib/engine/design/tally";
 import { seededSource } from "@/lib/engine/random/source";
 
 describe("the tally of earlier draws", () => {
@@ -26,6 +26,17 @@ describe("the tally of earlier draws", () => {
       whole,
     );
     expect(sumTallies([])).toEqual(emptyTally());
+  });
+
+  test("gives back the boxes of each arm, whatever the sizes of their blocks", () => {
+    const blocks = [
+      [0, 1, 1],
+      [1, 2],
+      [0, 0, 3, 3],
+    ];
+    const tally = blocks.reduce((sum, block) => addToTally(sum, 5, block), emptyTally());
+    expect(boxesByArm(tally, 5)).toEqual([3, 3, 1, 2, 0]);
+    expect(boxesByArm(emptyTally(), 2)).toEqual([0, 0]);
   });
 
   test("leaves the tally it was given alone", () => {

@@ -2,7 +2,7 @@ import type { PlannerRequest } from "@/shared/schemas/planner";
 import type { DesignFigures } from "@/shared/schemas/planner-result";
 import { tQuantile } from "../../statistics/distributions";
 import { informationMatrix } from "../information";
-import type { DrawTally } from "../tally";
+import { boxesByArm, type DrawTally } from "../tally";
 import { efficiencyBound, efficiencyOf, pairVariances } from "./information";
 
 /** An arm with less than this share of the mean number of boxes is thin. */
@@ -32,7 +32,7 @@ export function designFigures(
   deviations: Pick<PlannerRequest["deviations"], "growerArm" | "residual">,
   level: number,
 ): DesignFigures {
-  const replication = replicationOfTally(tally, arms);
+  const replication = boxesByArm(tally, arms);
   const boxes = replication.reduce((sum, r) => sum + r, 0);
   const information = informationMatrix(tally, arms);
   const pairs = pairVariances(information, arms);
@@ -61,18 +61,4 @@ export function designFigures(
     halfWidthAtEnd: halfWidth(pairs.mean),
     worstHalfWidthAtEnd: halfWidth(pairs.worst),
   };
-}
-
-/** Boxes by arm: a block of k gives Σⱼ nᵢnⱼ = k nᵢ. */
-function replicationOfTally({ blocks }: DrawTally, arms: number): number[] {
-  const replication = new Array<number>(arms).fill(0);
-  for (const [size, sums] of Object.entries(blocks)) {
-    for (let i = 0, at = 0; i < arms; i++) {
-      for (let j = i; j < arms; j++, at++) {
-        replication[i]! += sums[at]! / Number(size);
-        if (j > i) replication[j]! += sums[at]! / Number(size);
-      }
-    }
-  }
-  return replication.map((r) => Math.round(r));
 }
