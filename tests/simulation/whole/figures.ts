@@ -4,17 +4,10 @@ import {
   comparisonsWithBest,
   comparisonsWithReference,
 } from "@/lib/engine/statistics/analysis-best";
-import { cleanContrasts } from "@/lib/engine/statistics/analysis-clean";
 import { type ArmFamily, armFamilies } from "@/lib/engine/statistics/analysis-family";
 import { pairsOf, tInterval } from "@/lib/engine/statistics/analysis-figures";
-import { bandInteraction } from "@/lib/engine/statistics/analysis-interaction";
 import type { AnalysisPlan } from "@/lib/engine/statistics/analysis-plan";
-import { binaryOutings } from "@/lib/engine/statistics/binary-outings";
-import { conditionalLogistic } from "@/lib/engine/statistics/conditional-logistic";
-import { crossoverTest } from "@/lib/engine/statistics/crossover";
-import { lossTest } from "@/lib/engine/statistics/loss-test";
-import { mantelHaenszel } from "@/lib/engine/statistics/mantel-haenszel";
-import { cellMean, difference, jointTest } from "@/lib/engine/statistics/mixed/contrasts";
+import { cellMean, difference } from "@/lib/engine/statistics/mixed/contrasts";
 import { fitMixedModel } from "@/lib/engine/statistics/mixed/fit-mixed-model";
 import {
   growerArmPosterior,
@@ -22,9 +15,7 @@ import {
   trueDifference,
 } from "@/lib/engine/statistics/mixed/prediction";
 import { type MixedEstimate, type MixedFit, RANDOM_TERMS } from "@/lib/engine/statistics/mixed/types";
-import { type PoolTable, poolTable } from "@/lib/engine/statistics/pool-table";
-import { rankBlocks } from "@/lib/engine/statistics/rank-blocks";
-import { rankTest } from "@/lib/engine/statistics/rank-test";
+import { poolTable } from "@/lib/engine/statistics/pool-table";
 import { studentizedRangeUpperTail } from "@/lib/engine/statistics/studentized-range";
 import {
   newGrowerDifference,
@@ -34,9 +25,7 @@ import {
   simulateTrial,
   trueMeanGrowth,
 } from "@/tests/engine/statistics/simulated-trial";
-
-/** Figures of one trial by name: 1 or 0, or a share of several that belong together. */
-export type Figures = Record<string, number>;
+import { addModelTests, addTestsWithinOutings, type Figures, LARGEST, LEVEL } from "./test-figures";
 
 /** A chance to be the best as claimed, and whether that arm is the best. */
 export interface Claim {
@@ -49,23 +38,20 @@ export interface TrialFigures {
   readonly claims: readonly Claim[];
 }
 
-const LEVEL = 0.95;
+/** Standard errors at which not even a single comparison with all degrees of freedom is significant. */
+const NEVER_SIGNIFICANT = 1.9;
 const PERMUTATIONS = 199;
 const NEW_GROWERS = 20;
 /** The pool's for growth 0–4. */
 const PRIOR_SCALE = 0.5;
-const [LARGEST, SMALLEST] = ["Csb", "Csa"] as const;
+const SMALLEST = "Csa";
 
-/** What takes half of the time and isn't wanted of every trial. */
-export interface WantedParts {
-  /** Dunnett's and Hsu's families. */
-  readonly families: boolean;
-  /** Chances to be the best. */
-  readonly claims: boolean;
-}
-
-/** Everything the pool says of one invented trial, against its truth. */
-export function figuresOfTrial(trial: SimulatedTrial, seed: string, wanted: WantedParts): TrialFigures {
+/**
+ * What the pool says of one invented trial, against its truth.
+ * @param costly whether also what takes most of the time: Dunnett's and Hsu's families, the interval of a new grower's
+ *   true difference, chances to be the best
+ */
+export function figuresOfTrial(trial: SimulatedTrial, seed: string, costly: boolean): TrialFigures {
   const table = poolTable(simulateTrial(trial, seed));
   const plan = planOf(seed);
   const result = fitMixedModel(table.columns, { random: RANDOM_TERMS });
@@ -73,12 +59,13 @@ export function figuresOfTrial(trial: SimulatedTrial, seed: string, wanted: Want
   addTestsWithinOutings(figures, table, plan);
   if (!result.ok) return { figures, claims: [] };
   const { fit } = result;
-  const linked: Families = new Map([[LARGEST, armFamilies(fit, LARGEST)]]);
   addIntervals(figures, fit, trial);
-  if (wanted.families) addFamilies(figures, fit, linked, trial, plan);
-  addTests(figures, fit, table);
-  addPredictions(figures, fit, trial, seed);
-  return { figures, claims: wanted.claims ? chances(fit, linked, trial, plan) : [] };
+  addModelTests(figures, fit, table);
+  addPredictions(figures, fit, trial, { seed, costly });
+  if (!costly) return { figures, claims: [] };
+  const linked: Families = new Map([[LARGEST, armFamilies(fit, LARGEST)]]);
+  addFamilies(figures, fit, linked, trial, plan);
+  return { figures, claims: chances(fit, linked, trial, plan) };
 }
 
 type Families = ReadonlyMap<string, readonly ArmFamily[]>;
@@ -122,6 +109,7 @@ function addIntervals(figures: Figures, fit: MixedFit, trial: SimulatedTrial): v
     if (!found.estimable) return [];
     // The interval of Tukey & Kramer holds the truth where the range's tail beyond its distance is large enough.
     const distance = Math.abs(found.estimate - truth(trial, LARGEST, first, second)) / found.se;
+    if (distance < NEVER_SIGNIFICANT) return [1];
     return [Number(studentizedRangeUpperTail(Math.SQRT2 * distance, arms.length, found.df) >= 1 - LEVEL)];
   });
   if (pairs.length > 0) figures.tukey = all(pairs);
@@ -150,27 +138,6 @@ function addFamilies(
   );
 }
 
-function addTests(figures: Figures, fit: MixedFit, table: PoolTable): void {
-  const arms = [...new Set(fit.cells.map(({ arm }) => arm))];
-  const joint = jointTest(
-    fit,
-    arms.slice(1).map((arm) => [
-      { band: LARGEST, arm, weight: 1 },
-      { band: LARGEST, arm: arms[0]!, weight: -1 },
-    ]),
-  );
-  if (joint) figures.joint = rejects(joint.p);
-  const interaction = bandInteraction(fit, table.columns, []);
-  if (interaction.p !== null) figures.interaction = rejects(interaction.p);
-  if (interaction.cumulativeLogit.p !== null) figures.logit = rejects(interaction.cumulativeLogit.p);
-  const byBand = ["Csb", "Cfb", "Csa"].flatMap((band) => {
-    const found = difference(fit, band, "arm0", "arm1");
-    return found.estimable ? [{ difference: found.estimate, se: found.se, df: found.df }] : [];
-  });
-  const crossover = crossoverTest(byBand);
-  if (crossover) figures.crossover = rejects(crossover.p);
-}
-
 function chances(fit: MixedFit, linked: Families, trial: SimulatedTrial, plan: AnalysisPlan): Claim[] {
   const chanceOf = cellChances(fit, linked, plan, PRIOR_SCALE);
   const claims = Array.from({ length: trial.arms }, (_, arm) => ({
@@ -181,7 +148,12 @@ function chances(fit: MixedFit, linked: Families, trial: SimulatedTrial, plan: A
   return claims.map(({ growth, claimed }) => ({ claimed, true: growth === most }));
 }
 
-function addPredictions(figures: Figures, fit: MixedFit, trial: SimulatedTrial, seed: string): void {
+function addPredictions(
+  figures: Figures,
+  fit: MixedFit,
+  trial: SimulatedTrial,
+  { seed, costly }: { readonly seed: string; readonly costly: boolean },
+): void {
   const oneSet = predictedDifference(fit, LARGEST, "arm0", "arm1");
   if (!oneSet.estimable) return;
   const normal = normalsFrom(seededSource(`${seed}/new growers`));
@@ -189,32 +161,9 @@ function addPredictions(figures: Figures, fit: MixedFit, trial: SimulatedTrial, 
     newGrowerDifference(trial, LARGEST, [0, 1], normal),
   );
   figures.nextSet = mean(growers.map((seen) => tHolds(oneSet, seen.oneSet)));
-  const posterior = growerArmPosterior(fit);
+  const posterior = costly ? growerArmPosterior(fit) : null;
   const own = posterior && trueDifference(fit, posterior, LARGEST, "arm0", "arm1", LEVEL);
   if (own?.estimable) figures.trueDifference = mean(growers.map(({ expected }) => holds(own, expected)));
-}
-
-function addTestsWithinOutings(figures: Figures, table: PoolTable, plan: AnalysisPlan): void {
-  const { columns, cleanTake } = table;
-  const options = { seed: `${plan.seed}/permute`, permutations: PERMUTATIONS };
-  const rank = rankTest(rankBlocks(columns), options);
-  if (rank.p !== null) figures.plainRank = rejects(rank.p);
-  if (rank.clustered.p !== null) figures.rank = rejects(rank.clustered.p);
-  const loss = lossTest(columns, options);
-  if (loss.p !== null) figures.loss = rejects(loss.p);
-  const event = Float64Array.from(cleanTake!, (clean) => (clean < 0 ? Number.NaN : clean));
-  const outings = binaryOutings({ ...columns, event });
-  const pair = mantelHaenszel(outings, { first: 0, second: 1, level: LEVEL });
-  if (pair.difference) figures.cleanDifference = rejects(pair.difference.p);
-  if (pair.oddsRatio) figures.cleanOdds = rejects(pair.oddsRatio.p);
-  const conditional = conditionalLogistic(outings, columns.labels.arm.length);
-  if (conditional.test) figures.conditional = rejects(conditional.test.p);
-  const clean = cleanContrasts(table, LEVEL).flatMap(({ p }) => (p === null ? [] : [p]));
-  if (clean.length > 0) figures.cleanFamily = rejects(Math.min(...clean));
-}
-
-function rejects(p: number): number {
-  return Number(p <= 1 - LEVEL);
 }
 
 /** Rounding may leave an exact bound a hair off. */

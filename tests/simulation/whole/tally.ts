@@ -1,4 +1,5 @@
-import type { Claim, Figures } from "./figures";
+import type { Claim } from "./figures";
+import type { Figures } from "./test-figures";
 
 /** Sums over some runs of one kind of trial. */
 export interface Chunk {
