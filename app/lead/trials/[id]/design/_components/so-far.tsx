@@ -93,17 +93,22 @@ function GroupFigures({ groups, groupName }: PartProps) {
   );
 }
 
+/** A lead may name a climate group like any other column. */
+const columnOf = ({ group }: DesignFigures) => `group ${group}`;
+
 function Balance({ groups, trial, groupName }: WithTrial) {
   return (
     <DataTable
       caption={words.balanceCaption}
       columns={[
         { key: "recipe", label: words.recipe },
-        ...groups.map((figures) => ({ key: figures.group, label: groupName(figures), numeric: true })),
+        ...groups.map((figures) => ({ key: columnOf(figures), label: groupName(figures), numeric: true })),
       ]}
       rows={trial.arms.map(({ code, content }, arm) => ({
         recipe: `${vocabularyMessages.recipeName(content)} (${code})`,
-        ...Object.fromEntries(groups.map(({ group, replication }) => [group, whole(replication[arm] ?? 0)])),
+        ...Object.fromEntries(
+          groups.map((figures) => [columnOf(figures), whole(figures.replication[arm] ?? 0)]),
+        ),
       }))}
     />
   );
