@@ -1,16 +1,20 @@
 import { v7 } from "uuid";
 import type { Actor } from "@/lib/auth/actor";
 import { type Database, openDatabase, RolledBack, type Transaction } from "@/lib/data/client";
+import { ledgerOf } from "@/lib/data/draws";
 import { chainStart, sealOf } from "@/lib/engine/design/ledger";
 import { planHash } from "@/lib/engine/design/plan";
+import { type LedgerVerdict, verifyLedger } from "@/lib/engine/design/verify-ledger";
 import { variantHash } from "@/lib/engine/grain/variant-identity";
 import type { Result } from "@/lib/errors/result";
+import { joinTrial } from "@/lib/services/growing/join";
+import { registerSite } from "@/lib/services/growing/sites";
 import { planOf } from "@/lib/services/lead/plan";
 import { sealSecret } from "@/lib/services/seal";
 import { AGREEMENT_VERSION, type EnrolmentInput } from "@/shared/schemas/enrolment";
 import type { GradeInput } from "@/shared/schemas/grade";
 import type { OutingInput } from "@/shared/schemas/outing";
-import type { PlanChoices, StoredPlan } from "@/shared/schemas/plan";
+import { type PlanChoices, type StoredPlan, storedPlanSchema } from "@/shared/schemas/plan";
 import type { VariantContent } from "@/shared/schemas/protocol-variant";
 import type { SiteInput } from "@/shared/schemas/site";
 import { freshDatabase } from "../harness/database";
@@ -247,3 +251,34 @@ export const grade = (boxId: string, coverPercent: number, basedOn: number | nul
   basedOn,
   note: null,
 });
+
+/** A grower who has joined the trial, with a place on the coast, in the household given or in one of their own. */
+export async function joinedGrower(
+  db: Database,
+  trial: OpenTrial,
+  householdId?: string,
+): Promise<{ readonly grower: Actor; readonly siteId: string }> {
+  const grower = await newGrower(db, "Grower", householdId);
+  const site = coastSite();
+  for (const done of [
+    await run(db, (tx) => joinTrial(tx, grower, enrolment(trial))),
+    await run(db, (tx) => registerSite(tx, grower, site)),
+  ]) {
+    if (!done.ok) throw new Error(done.reason);
+  }
+  return { grower, siteId: site.id };
+}
+
+/** What anyone would find who has the trial's ledger, its head and its secret. */
+export async function ledgerVerdict(db: Database, trial: OpenTrial): Promise<LedgerVerdict> {
+  const stored = await db.trial.findUniqueOrThrow({ where: { id: trial.id } });
+  const entries = await ledgerOf(db, trial.id);
+  const head = { seal: trial.sealed.seal, draws: stored.drawCount, lastHash: stored.lastHash! };
+  return verifyLedger({
+    ...trial.sealed,
+    plan: storedPlanSchema.parse(stored.plan),
+    entries,
+    head,
+    secretHex: SECRET_HEX,
+  });
+}

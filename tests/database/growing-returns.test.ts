@@ -2,29 +2,24 @@ import { v7 } from "uuid";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Actor } from "@/lib/auth/actor";
 import { ledgerOf } from "@/lib/data/draws";
-import { verifyLedger } from "@/lib/engine/design/verify-ledger";
 import { recordBoxEvent } from "@/lib/services/growing/box-events";
 import { drawOuting } from "@/lib/services/growing/draw-outing";
 import { recordGrade } from "@/lib/services/growing/grades";
-import { joinTrial } from "@/lib/services/growing/join";
 import { outingList } from "@/lib/services/growing/outing-list";
 import { outingView } from "@/lib/services/growing/outing-view";
 import { giveUpOuting, planOuting } from "@/lib/services/growing/plan-outing";
-import { registerSite } from "@/lib/services/growing/sites";
 import { DEFAULT_PLAN_CHOICES } from "@/lib/services/lead/plan";
-import { type PlanChoices, storedPlanSchema } from "@/shared/schemas/plan";
+import type { PlanChoices } from "@/shared/schemas/plan";
 import {
-  coastSite,
-  enrolment,
   type Grounds,
   grade,
-  newGrower,
+  joinedGrower,
+  ledgerVerdict,
   newOpenTrial,
   type OpenTrial,
   openGrounds,
   plan,
   run,
-  SECRET_HEX,
 } from "./growing-fixture";
 
 let grounds: Grounds;
@@ -40,11 +35,7 @@ interface Joined {
 }
 
 async function joined(trial: OpenTrial, householdId?: string): Promise<Joined> {
-  const grower = await newGrower(grounds.db, "Grower", householdId);
-  const site = coastSite();
-  expect(await run(grounds.db, (tx) => joinTrial(tx, grower, enrolment(trial)))).toMatchObject({ ok: true });
-  expect(await run(grounds.db, (tx) => registerSite(tx, grower, site))).toMatchObject({ ok: true });
-  return { trial, grower, siteId: site.id };
+  return { trial, ...(await joinedGrower(grounds.db, trial, householdId)) };
 }
 
 async function planned(who: Joined, boxes: number, grainsAtHand?: string[]): Promise<string> {
@@ -83,13 +74,7 @@ async function tallies(trial: OpenTrial) {
 const view = (who: Joined, outingId: string) =>
   grounds.db.$transaction((tx) => outingView(tx, who.grower, outingId));
 
-async function verdict(trial: OpenTrial) {
-  const stored = await grounds.db.trial.findUniqueOrThrow({ where: { id: trial.id } });
-  const entries = await ledgerOf(grounds.db, trial.id);
-  const head = { seal: trial.sealed.seal, draws: stored.drawCount, lastHash: stored.lastHash! };
-  const frozen = storedPlanSchema.parse(stored.plan);
-  return verifyLedger({ ...trial.sealed, plan: frozen, entries, head, secretHex: SECRET_HEX });
-}
+const verdict = (trial: OpenTrial) => ledgerVerdict(grounds.db, trial);
 
 describe("after a drawn set was given up", () => {
   it("its recipes come back once, in the household's next set, and are counted once", async () => {

@@ -2,27 +2,22 @@ import { v7 } from "uuid";
 import { afterAll, beforeAll, expect, it } from "vitest";
 import type { Actor } from "@/lib/auth/actor";
 import { ledgerOf } from "@/lib/data/draws";
-import { verifyLedger } from "@/lib/engine/design/verify-ledger";
 import { drawOuting } from "@/lib/services/growing/draw-outing";
-import { joinTrial } from "@/lib/services/growing/join";
 import { giveUpOuting, planOuting } from "@/lib/services/growing/plan-outing";
-import { registerSite } from "@/lib/services/growing/sites";
 import type { AuthorizedTrialId } from "@/lib/services/lead/authorise";
 import { runningDesign } from "@/lib/services/lead/design";
 import { designSoFar } from "@/lib/services/lead/design-so-far";
 import { DEFAULT_PLAN_CHOICES } from "@/lib/services/lead/plan";
-import { storedPlanSchema } from "@/shared/schemas/plan";
 import {
-  coastSite,
-  enrolment,
   type Grounds,
+  joinedGrower,
+  ledgerVerdict,
   newGrower,
   newOpenTrial,
   type OpenTrial,
   openGrounds,
   plan,
   run,
-  SECRET_HEX,
 } from "./growing-fixture";
 
 let grounds: Grounds;
@@ -44,13 +39,10 @@ async function plannedSets(
   const { db } = grounds;
   const sets: PlannedSet[] = [];
   for (let at = 0; at < growers; at++) {
-    const grower = await newGrower(db, "Grower");
-    const site = coastSite();
-    expect(await run(db, (tx) => joinTrial(tx, grower, enrolment(trial)))).toMatchObject({ ok: true });
-    expect(await run(db, (tx) => registerSite(tx, grower, site))).toMatchObject({ ok: true });
+    const { grower, siteId } = await joinedGrower(db, trial);
     for (const boxes of sizes) {
       const outing = {
-        ...plan(trial, site.id, boxes),
+        ...plan(trial, siteId, boxes),
         grainsAtHand: at % 3 ? undefined : (["spelt", "white-rice-long"] as const),
       };
       const input = {
@@ -69,13 +61,7 @@ async function plannedSets(
 const draw = ({ grower, outingId }: PlannedSet) =>
   run(grounds.db, (tx) => drawOuting(tx, grower, { id: v7(), outingId }));
 
-async function verdict(trial: OpenTrial) {
-  const stored = await grounds.db.trial.findUniqueOrThrow({ where: { id: trial.id } });
-  const entries = await ledgerOf(grounds.db, trial.id);
-  const head = { seal: trial.sealed.seal, draws: stored.drawCount, lastHash: stored.lastHash! };
-  const frozen = storedPlanSchema.parse(stored.plan);
-  return verifyLedger({ ...trial.sealed, plan: frozen, entries, head, secretHex: SECRET_HEX });
-}
+const verdict = (trial: OpenTrial) => ledgerVerdict(grounds.db, trial);
 
 /** How often two recipes met in sets of so many boxes, by plain SQL over the allocations; returns left out. */
 function concurrences(trial: OpenTrial) {
