@@ -50,13 +50,8 @@ export function logitInteraction(boxes: GradedBoxes): LogitInteraction {
     const x = [...design[c]!, ...contrasts.map((contrast) => contrast[c]!)];
     return categories.map((__, j) => ordinalTerm(x, j, categories.length, theta));
   });
-  const efficient = efficientScores(
-    terms,
-    cellOfBox,
-    category,
-    boxes.grower,
-    theta.length - contrasts.length,
-  );
+  const ofBox = efficientScores(terms, cellOfBox, category, theta.length - contrasts.length);
+  const efficient = sumsByGrower(ofBox, cellOfBox, category, boxes.grower);
   const U = contrasts.map((_, i) => efficient.reduce((sum, u) => sum + u[i]!, 0));
   const V = centredSum(efficient, U);
   const { value, rank: q } = generalisedQuadraticForm(U, V);
@@ -89,26 +84,18 @@ function additiveDesign(cells: readonly Cell[]): number[][] {
   ]);
 }
 
-/** Per grower, the score of γ less what the score of (α, β) explains of it; `nuisance` is their number. */
+/** By cell and category, a box's score of γ less what its score of (α, β), `nuisance` numbers, explains of it. */
 function efficientScores(
   terms: readonly (readonly OrdinalTerm[])[],
   cellOfBox: Int32Array,
   category: readonly number[],
-  grower: ArrayLike<number>,
   nuisance: number,
-): number[][] {
+): Float64Array[][] {
   const size = terms[0]![0]!.score.length;
   const information = Array.from({ length: size }, () => new Array<number>(size).fill(0));
-  const byGrower = new Map<number, number[]>();
   const boxes = terms.map((own) => own.map(() => 0));
   category.forEach((j, i) => {
-    const cell = cellOfBox[i]!;
-    boxes[cell]![j]! += 1;
-    const own = byGrower.get(grower[i]!) ?? new Array<number>(size).fill(0);
-    byGrower.set(grower[i]!, own);
-    terms[cell]![j]!.score.forEach((s, k) => {
-      own[k]! += s;
-    });
+    boxes[cellOfBox[i]!]![j]! += 1;
   });
   terms.forEach((own, cell) => {
     own.forEach((term, j) => {
@@ -119,13 +106,37 @@ function efficientScores(
   const projection = information
     .slice(nuisance)
     .map((row) => inverse.map((column) => column.reduce((sum, x, k) => sum + x * row[k]!, 0)));
-  return [...byGrower.values()].map((s) =>
-    projection.map((row, i) => s[nuisance + i]! - row.reduce((sum, x, k) => sum + x * s[k]!, 0)),
+  return terms.map((own) =>
+    own.map(({ score }) =>
+      Float64Array.from(
+        projection,
+        (row, i) => score[nuisance + i]! - row.reduce((sum, x, k) => sum + x * score[k]!, 0),
+      ),
+    ),
   );
 }
 
+function sumsByGrower(
+  ofBox: readonly (readonly Float64Array[])[],
+  cellOfBox: Int32Array,
+  category: readonly number[],
+  grower: ArrayLike<number>,
+): Float64Array[] {
+  const sums = new Map<number, Float64Array>();
+  category.forEach((j, i) => {
+    const score = ofBox[cellOfBox[i]!]![j]!;
+    let own = sums.get(grower[i]!);
+    if (!own) {
+      own = new Float64Array(score.length);
+      sums.set(grower[i]!, own);
+    }
+    for (let k = 0; k < score.length; k++) own[k]! += score[k]!;
+  });
+  return [...sums.values()];
+}
+
 /** G/(G − 1) Σ (U_g − Ū)(U_g − Ū)′, the covariance of the sum U over G growers. */
-function centredSum(vectors: readonly (readonly number[])[], U: readonly number[]): number[][] {
+function centredSum(vectors: readonly Float64Array[], U: readonly number[]): number[][] {
   const G = vectors.length;
   const size = U.length;
   // Every grower adds size² products: a flat array is several times as fast as rows.

@@ -62,8 +62,10 @@ export function figuresOfTrial(trial: SimulatedTrial, seed: string, costly: bool
   addIntervals(figures, fit, trial);
   addModelTests(figures, fit, table);
   addPredictions(figures, fit, trial, { seed, costly });
-  if (!costly) return { figures, claims: [] };
-  const linked: Families = new Map([[LARGEST, armFamilies(fit, LARGEST)]]);
+  const families = armFamilies(fit, LARGEST);
+  // With few growers none may live in the largest group.
+  if (!costly || families.length === 0) return { figures, claims: [] };
+  const linked: Families = new Map([[LARGEST, families]]);
   addFamilies(figures, fit, linked, trial, plan);
   return { figures, claims: chances(fit, linked, trial, plan) };
 }
