@@ -46,15 +46,11 @@ function LargeDots({ row }: { row: ChanceRow }) {
   return (
     <svg viewBox={`0 0 ${WIDTH} 74`} className="block w-full" role="img" aria-labelledby={`${id}t`}>
       <title id={`${id}t`}>{`${row.name}: ${words.row(row.dots)}`}</title>
-      {places(DOTS).map((place) => (
-        <Dot
-          key={place}
-          isFilled={place < row.dots}
-          cx={14 + (place % ACROSS) * STEP}
-          cy={18 + Math.floor(place / ACROSS) * 36}
-          r={11}
-        />
-      ))}
+      <Dots
+        dots={row.dots}
+        radius={11}
+        at={(place) => [14 + (place % ACROSS) * STEP, 18 + Math.floor(place / ACROSS) * 36]}
+      />
     </svg>
   );
 }
@@ -63,26 +59,31 @@ function LargeDots({ row }: { row: ChanceRow }) {
 function SmallDots({ dots }: { dots: number }) {
   return (
     <svg viewBox="0 0 354 14" className="block w-full" aria-hidden="true" focusable="false">
-      {places(DOTS).map((place) => (
-        <Dot key={place} isFilled={place < dots} cx={7 + place * 17} cy={7} r={4.5} />
-      ))}
+      <Dots dots={dots} radius={4.5} at={(place) => [7 + place * 17, 7]} />
     </svg>
   );
 }
 
-function Dot({ isFilled, cx, cy, r }: { isFilled: boolean; cx: number; cy: number; r: number }) {
+/** All filled dots in one path and all hollow ones in another: a page holds hundreds. */
+function Dots({
+  dots,
+  radius,
+  at,
+}: {
+  dots: number;
+  radius: number;
+  at: (place: number) => readonly [x: number, y: number];
+}) {
+  const all = Array.from({ length: DOTS }, (_, place) => circle(at(place), radius));
+  const stroke = { stroke: "var(--act)", strokeWidth: radius > 8 ? 2.5 : 1.5 };
   return (
-    <circle
-      cx={cx}
-      cy={cy}
-      r={r}
-      fill={isFilled ? "var(--act)" : "none"}
-      stroke="var(--act)"
-      strokeWidth={r > 8 ? 2.5 : 1.5}
-    />
+    <>
+      <path d={all.slice(0, dots).join("")} fill="var(--act)" {...stroke} />
+      <path d={all.slice(dots).join("")} fill="none" {...stroke} />
+    </>
   );
 }
 
-function places(count: number): number[] {
-  return Array.from({ length: count }, (_, place) => place);
+function circle([x, y]: readonly [number, number], radius: number): string {
+  return `M${x - radius} ${y}a${radius} ${radius} 0 1 0 ${2 * radius} 0a${radius} ${radius} 0 1 0 ${-2 * radius} 0`;
 }

@@ -1,4 +1,4 @@
-import { useId } from "react";
+import { Fragment, useId } from "react";
 import { resultMessages as words } from "@/lib/ui/messages/en/results";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 import { TAKE_CLASSES } from "@/shared/vocabulary/growth";
@@ -82,7 +82,7 @@ function Segments({ classes }: { classes: readonly number[] }) {
       {segments
         .filter(({ count }) => count > 0)
         .map(({ growth, count, left, width }) => (
-          <g key={growth}>
+          <Fragment key={growth}>
             <rect
               x={left}
               y={BAR_TOP}
@@ -102,7 +102,7 @@ function Segments({ classes }: { classes: readonly number[] }) {
                 {count}
               </text>
             ) : null}
-          </g>
+          </Fragment>
         ))}
       <rect
         x="1"

@@ -1,4 +1,3 @@
-import { DataTable } from "@/lib/ui/components/data-table";
 import { decimal, percent } from "@/lib/ui/format";
 import { resultMessages as words } from "@/lib/ui/messages/en/results";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
@@ -6,6 +5,7 @@ import type { PoolArmSummary } from "@/shared/schemas/pool";
 import type { PoolAnalysis } from "@/shared/schemas/pool-analysis";
 import { TAKE_CLASSES } from "@/shared/vocabulary/growth";
 import type { ResultsContext } from "./context";
+import { FigureTable } from "./figure-table";
 import { count, dfFigure, figure, type Reason, range, why } from "./figures";
 
 interface Props {
@@ -20,7 +20,7 @@ const { columns } = words;
 export function ArmTables({ where, summaries, context: { nameOf, plainLevel } }: Props) {
   return (
     <>
-      <DataTable
+      <FigureTable
         caption={words.countsCaption(where)}
         columns={[
           { key: "recipe", label: columns.recipe },
@@ -35,7 +35,7 @@ export function ArmTables({ where, summaries, context: { nameOf, plainLevel } }:
           ...base(mean, counts),
         }))}
       />
-      <DataTable
+      <FigureTable
         caption={words.classesCaption(where)}
         columns={[
           { key: "recipe", label: columns.recipe },
@@ -55,7 +55,7 @@ export function ArmTables({ where, summaries, context: { nameOf, plainLevel } }:
           ),
         }))}
       />
-      <DataTable
+      <FigureTable
         caption={words.cleanCaption(where)}
         columns={[
           { key: "recipe", label: columns.recipe },
@@ -92,7 +92,7 @@ export function ModelTable({
     .sort((a, b) => (b.estimate ?? -1) - (a.estimate ?? -1));
   if (cells.length === 0) return null;
   return (
-    <DataTable
+    <FigureTable
       caption={words.modelCaption(where, level)}
       columns={[
         { key: "recipe", label: columns.recipe },

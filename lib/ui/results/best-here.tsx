@@ -1,9 +1,9 @@
 import { ChanceDots } from "@/lib/ui/charts/chance-dots";
-import { DataTable } from "@/lib/ui/components/data-table";
 import { percent } from "@/lib/ui/format";
 import { resultMessages } from "@/lib/ui/messages/en/results";
 import type { PoolAnalysis } from "@/shared/schemas/pool-analysis";
 import type { ResultsContext } from "./context";
+import { FigureTable } from "./figure-table";
 import { why } from "./figures";
 import { twentyDots } from "./twenty";
 
@@ -32,7 +32,7 @@ export function BestHere({ band, analysis, context }: Props) {
         rows={rows.filter((row) => row.dots > 0)}
         none={rows.filter((row) => row.dots === 0).map(({ name }) => name)}
       />
-      <DataTable
+      <FigureTable
         caption={words.caption(groupName(band))}
         columns={[
           { key: "recipe", label: resultMessages.columns.recipe },

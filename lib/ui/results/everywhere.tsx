@@ -1,9 +1,9 @@
 import { GrowthTable } from "@/lib/ui/charts/growth-table";
-import { DataTable } from "@/lib/ui/components/data-table";
 import { decimal, whole } from "@/lib/ui/format";
 import { resultMessages } from "@/lib/ui/messages/en/results";
 import type { PoolAnalysis } from "@/shared/schemas/pool-analysis";
 import type { ResultsContext } from "./context";
+import { FigureTable } from "./figure-table";
 import { count, dfFigure, figure, pFigure, pWords, why } from "./figures";
 import { Fold } from "./fold";
 import { RankTest } from "./rank-test";
@@ -111,7 +111,7 @@ function Crossovers({
   const tested = crossover.filter((one) => one.p !== null);
   if (tested.length === 0) return null;
   return (
-    <DataTable
+    <FigureTable
       caption={words.crossoverCaption}
       columns={[
         { key: "pair", label: resultMessages.pairs.pair },

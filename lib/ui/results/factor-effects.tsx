@@ -1,10 +1,10 @@
 import { DifferenceIntervals } from "@/lib/ui/charts/difference-intervals";
-import { DataTable } from "@/lib/ui/components/data-table";
 import { resultMessages } from "@/lib/ui/messages/en/results";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 import { factorNames, type PoolAnalysis } from "@/shared/schemas/pool-analysis";
 import { GRAINS, RATIO_BASES } from "@/shared/vocabulary/grain";
 import type { ResultsContext } from "./context";
+import { FigureTable } from "./figure-table";
 import { dfFigure, figure, pFigure, range, signed, why } from "./figures";
 
 const words = resultMessages.factors;
@@ -31,7 +31,7 @@ export function FactorEffects({ effects, context }: { effects: readonly Effect[]
             margin={result.analysis?.margin ?? null}
           />
         ) : null}
-        <DataTable
+        <FigureTable
           caption={words.caption(words.factor[factor])}
           columns={[
             { key: "pair", label: resultMessages.pairs.pair },

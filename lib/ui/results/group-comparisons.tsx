@@ -1,7 +1,7 @@
-import { DataTable } from "@/lib/ui/components/data-table";
 import { resultMessages as words } from "@/lib/ui/messages/en/results";
 import type { PoolAnalysis } from "@/shared/schemas/pool-analysis";
 import type { ResultsContext } from "./context";
+import { FigureTable } from "./figure-table";
 import { count, dfFigure, figure, pFigure, range, signed, why } from "./figures";
 
 interface Props {
@@ -21,7 +21,7 @@ export function HsuTable({ band, where, analysis, context: { nameOf, level } }: 
   if (rows.length === 0) return null;
   return (
     <>
-      <DataTable
+      <FigureTable
         caption={best.caption(where, level)}
         columns={[
           { key: "recipe", label: columns.recipe },
@@ -50,7 +50,7 @@ export function ReferenceTable({ band, where, analysis, context: { nameOf, level
   if (!first) return null;
   return (
     <>
-      <DataTable
+      <FigureTable
         caption={words.reference.caption(where, nameOf(first.reference), level)}
         columns={[
           { key: "recipe", label: columns.recipe },
@@ -85,7 +85,7 @@ export function CleanTable({ band, where, analysis, context: { nameOf, level } }
   const points = (share: number) => `${signed(share * 100, 0)}\u00a0%`;
   return (
     <>
-      <DataTable
+      <FigureTable
         caption={words.clean.caption(where, level)}
         columns={[
           { key: "pair", label: pairWords.pair },

@@ -4,7 +4,7 @@ import { resultMessages as words } from "@/lib/ui/messages/en/results";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 import type { PoolArmSummary } from "@/shared/schemas/pool";
 import type { ClimateGroup } from "@/shared/vocabulary/climate";
-import { answerOf, byMean, meetsMinimum } from "./answer";
+import { answerOf, meetsMinimum } from "./answer";
 import { ArmTables, ModelTable } from "./arm-tables";
 import { BestHere } from "./best-here";
 import type { ResultsContext } from "./context";
@@ -69,34 +69,6 @@ export function GroupSection({ group, context, open }: Props) {
         ) : null}
         {rank ? <RankTest rank={rank} showsP={!result.interim} /> : null}
       </Fold>
-    </Fold>
-  );
-}
-
-/** A region's figures: descriptive, nothing is compared there. */
-export function RegionSection({
-  code,
-  title,
-  context,
-}: {
-  code: string;
-  title: string;
-  context: ResultsContext;
-}) {
-  const { result, nameOf, plainLevel } = context;
-  const summaries = result.regions.filter(({ region }) => region === code).sort(byMean);
-  return (
-    <Fold id={places.region(code)} title={title}>
-      <div className="grid gap-x-11 *:min-w-0 lg:grid-cols-2">
-        <div>
-          <MeanIntervals
-            level={plainLevel}
-            dots={summaries.map((summary) => ({ name: nameOf(summary.arm), ...plainMean(summary) }))}
-          />
-          <Bars summaries={summaries} nameOf={nameOf} />
-        </div>
-        <ArmTables where={title} summaries={summaries} context={context} />
-      </div>
     </Fold>
   );
 }

@@ -1,10 +1,10 @@
 import { DifferenceIntervals } from "@/lib/ui/charts/difference-intervals";
-import { DataTable, type TableColumn } from "@/lib/ui/components/data-table";
 import { decimal } from "@/lib/ui/format";
 import { resultMessages as words } from "@/lib/ui/messages/en/results";
 import type { PoolAnalysis, PoolContrast } from "@/shared/schemas/pool-analysis";
 import { answerOf } from "./answer";
 import type { ResultsContext } from "./context";
+import { type FigureColumn, FigureTable } from "./figure-table";
 import { dfFigure, figure, pFigure, range, signed, why } from "./figures";
 import { CleanTable, HsuTable, ReferenceTable } from "./group-comparisons";
 import { comparisonOf } from "./pairs";
@@ -74,7 +74,7 @@ function PairTable({ where, analysis, context: { nameOf, level, result }, pairs 
   const margin = analysis.margin === null ? null : decimal(analysis.margin, 2);
   return (
     <>
-      <DataTable
+      <FigureTable
         caption={pairWords.caption(where, level)}
         columns={[
           { key: "pair", label: pairWords.pair },
@@ -110,14 +110,14 @@ function SpreadTable({ band, where, analysis, context: { nameOf, level }, pairs 
   );
   if (rows.length === 0) return null;
   const sd = rows[0]?.sdOverGrowers;
-  const columns: TableColumn[] = [
+  const columns: FigureColumn[] = [
     { key: "pair", label: pairWords.pair },
     { key: "nextSet", label: spread.nextSet, ...NUMERIC },
     { key: "trueDifference", label: spread.trueDifference, ...NUMERIC },
   ];
   return (
     <>
-      <DataTable
+      <FigureTable
         caption={spread.caption(where, level)}
         columns={columns}
         rows={rows.map((one) => ({
@@ -136,7 +136,7 @@ function SpreadTable({ band, where, analysis, context: { nameOf, level }, pairs 
 function BesideTable({ where, context: { nameOf }, pairs }: PairProps) {
   const { beside } = words;
   return (
-    <DataTable
+    <FigureTable
       caption={beside.caption(where)}
       columns={[
         { key: "pair", label: pairWords.pair },

@@ -1,10 +1,10 @@
 import { GrowerSquares } from "@/lib/ui/charts/grower-squares";
-import { DataTable } from "@/lib/ui/components/data-table";
 import { percent } from "@/lib/ui/format";
 import { resultMessages } from "@/lib/ui/messages/en/results";
 import type { PoolAnalysis, PoolContrast } from "@/shared/schemas/pool-analysis";
 import { answerOf } from "./answer";
 import type { ResultsContext } from "./context";
+import { FigureTable } from "./figure-table";
 import { signed } from "./figures";
 import { Fold } from "./fold";
 import { comparisonOf, turned } from "./pairs";
@@ -65,16 +65,16 @@ function PairByGrower({ contrast, analysis, context: { nameOf } }: PairProps) {
         ) : null}
         {mover ? <p className="mb-3">{words.mostMoving(mover.grower, signed(mover.shiftWithout))}</p> : null}
       </div>
-      <DataTable
+      <FigureTable
         caption={words.caption(pair)}
         columns={[
-          { key: "grower", label: words.grower },
+          { key: "grower", label: words.grower, mono: true },
           { key: "own", label: words.own, numeric: true },
           { key: "weight", label: words.weight, numeric: true },
           { key: "shift", label: words.shift, numeric: true },
         ]}
         rows={own.map((view) => ({
-          grower: <span className="font-mono">{view.grower}</span>,
+          grower: view.grower,
           own: signed(view.difference),
           weight: view.weight === null ? resultMessages.notThere : percent(view.weight),
           shift: signed(view.shiftWithout, 3),

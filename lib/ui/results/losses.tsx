@@ -1,8 +1,8 @@
-import { DataTable } from "@/lib/ui/components/data-table";
 import { decimal, percent } from "@/lib/ui/format";
 import { resultMessages as words } from "@/lib/ui/messages/en/results";
 import type { PoolAnalysis } from "@/shared/schemas/pool-analysis";
 import type { ResultsContext } from "./context";
+import { FigureTable } from "./figure-table";
 import { count, dfFigure, pWords, range, why } from "./figures";
 
 const ALPHA = 0.05;
@@ -15,7 +15,7 @@ export function Losses({ context: { result, nameOf, plainLevel } }: { context: R
       {result.analysis ? (
         <LossTest test={result.analysis.lossTest} isInterim={result.interim !== null} />
       ) : null}
-      <DataTable
+      <FigureTable
         caption={words.lossCaption}
         columns={[
           { key: "recipe", label: columns.recipe },

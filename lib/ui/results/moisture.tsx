@@ -1,10 +1,10 @@
 import { MoistureCurve } from "@/lib/ui/charts/moisture-curve";
-import { DataTable } from "@/lib/ui/components/data-table";
 import { decimal } from "@/lib/ui/format";
 import { resultMessages } from "@/lib/ui/messages/en/results";
 import type { PoolAnalysis } from "@/shared/schemas/pool-analysis";
 import type { ResultsContext } from "./context";
 import { grainName } from "./factor-effects";
+import { FigureTable } from "./figure-table";
 import { count, dfFigure, figure, pFigure, range, signed, why } from "./figures";
 
 const words = resultMessages.moisture;
@@ -42,7 +42,7 @@ function Drawing({ curve }: { curve: Curve }) {
 
 function PointTable({ curves, where, level }: { curves: readonly Curve[]; where: string; level: string }) {
   return (
-    <DataTable
+    <FigureTable
       caption={words.caption(where)}
       columns={[
         { key: "grain", label: words.grain },
@@ -66,7 +66,7 @@ function PointTable({ curves, where, level }: { curves: readonly Curve[]; where:
 
 function SlopeTable({ curves, level }: { curves: readonly Curve[]; level: string }) {
   return (
-    <DataTable
+    <FigureTable
       caption={words.slopeCaption}
       columns={[
         { key: "grain", label: words.grain },

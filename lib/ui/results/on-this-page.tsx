@@ -1,5 +1,5 @@
 import { resultMessages as words } from "@/lib/ui/messages/en/results";
-import { type ResultsContext, regionsOf } from "./context";
+import type { ResultsContext } from "./context";
 import { places } from "./places";
 
 /** Links to every part; following one opens it. */
@@ -23,7 +23,7 @@ export function OnThisPage({ context }: { context: ResultsContext }) {
           .map(([id, title]): [string, string] => [id, title])
       : []),
     [places.losses, words.lossTitle],
-    ...regionsOf(context).map(({ code, name }): [string, string] => [places.region(code), name]),
+    ...(result.regions.length > 0 ? [[places.regions, words.byRegion] as [string, string]] : []),
     [places.source, words.source],
   ];
   return (

@@ -1,12 +1,12 @@
 /** Where links within a results page lead. */
 export const places = {
   group: (code: string) => `group-${code}`,
-  region: (code: string) => `region-${code}`,
   everywhere: "everywhere",
   factors: "factors",
   moisture: "moisture",
   sensitivity: "sensitivity",
   losses: "losses",
+  regions: "regions",
   agreement: "agreement",
   growers: "growers",
   source: "source",

@@ -5,17 +5,18 @@ import { resultMessages as words } from "@/lib/ui/messages/en/results";
 import type { PoolResult } from "@/shared/schemas/pool";
 import { Agreement } from "./agreement";
 import { Answers } from "./answers";
-import { type ResultsContext, type ResultsTrial, regionsOf, resultsContext } from "./context";
+import { type ResultsContext, type ResultsTrial, resultsContext } from "./context";
 import { Everywhere } from "./everywhere";
 import { FactorEffects } from "./factor-effects";
 import { Fold } from "./fold";
-import { GroupSection, RegionSection } from "./group-section";
+import { GroupSection } from "./group-section";
 import { Growers } from "./growers";
 import { Losses } from "./losses";
 import { Moisture } from "./moisture";
 import { OnThisPage } from "./on-this-page";
 import { OpenLinked } from "./open-linked";
 import { places } from "./places";
+import { Regions } from "./regions";
 import { Sensitivity } from "./sensitivity";
 import { Source } from "./source";
 
@@ -73,7 +74,6 @@ export function PoolView({ trial, pool, ownGroups, downloads }: Props) {
 function AcrossGroups({ context }: { context: ResultsContext }) {
   const { result, level } = context;
   const { analysis } = result;
-  const regions = regionsOf(context);
   return (
     <>
       <h2 className="mt-8 mb-2">{words.testAll}</h2>
@@ -108,14 +108,10 @@ function AcrossGroups({ context }: { context: ResultsContext }) {
           <Growers analysis={analysis} context={context} />
         </Fold>
       ) : null}
-      {regions.length > 0 ? (
-        <>
-          <h2 className="mt-8 mb-1">{words.byRegion}</h2>
-          <p className="mb-4 max-w-[44em] text-quiet">{words.byRegionNote}</p>
-          {regions.map(({ code, name }) => (
-            <RegionSection key={code} code={code} title={name} context={context} />
-          ))}
-        </>
+      {result.regions.length > 0 ? (
+        <Fold id={places.regions} title={words.byRegion} note={words.byRegionNote}>
+          <Regions context={context} />
+        </Fold>
       ) : null}
     </>
   );

@@ -1,9 +1,9 @@
-import { DataTable } from "@/lib/ui/components/data-table";
 import { resultMessages } from "@/lib/ui/messages/en/results";
 import type { PoolAnalysis, PoolContrast } from "@/shared/schemas/pool-analysis";
 import { answerOf } from "./answer";
 import type { ResultsContext } from "./context";
-import { range, signed, why } from "./figures";
+import { FigureTable, type TwoLines } from "./figure-table";
+import { type Interval, range, signed, why } from "./figures";
 import { comparisonOf, turned } from "./pairs";
 
 const words = resultMessages.sensitivity;
@@ -62,7 +62,7 @@ function KindTable({
   nameOf: (arm: string) => string;
 }) {
   return (
-    <DataTable
+    <FigureTable
       caption={words.caption(where)}
       columns={[
         { key: "pair", label: resultMessages.pairs.pair },
@@ -71,11 +71,11 @@ function KindTable({
       ]}
       rows={pairs.map((pair) => ({
         pair: resultMessages.growers.pair(nameOf(pair.first), nameOf(pair.second)),
-        main: <Cell {...pair} />,
+        main: cell(pair),
         ...Object.fromEntries(
           kinds.map(({ kind, contrasts }) => {
             const found = comparisonOf(contrasts, pair.band, pair.first, pair.second);
-            return [kind, found ? <Cell key={kind} {...found} /> : resultMessages.notThere];
+            return [kind, found ? cell(found) : resultMessages.notThere];
           }),
         ),
       }))}
@@ -83,21 +83,6 @@ function KindTable({
   );
 }
 
-function Cell({
-  difference,
-  lower,
-  upper,
-}: {
-  difference: number | null;
-  lower: number | null;
-  upper: number | null;
-}) {
-  return (
-    <>
-      <b>{signed(difference)}</b>
-      {lower === null ? null : (
-        <span className="block text-[0.9375rem] text-quiet">{range({ lower, upper }, signed)}</span>
-      )}
-    </>
-  );
+function cell(one: Interval & { readonly difference: number | null }): TwoLines {
+  return { figure: signed(one.difference), under: one.lower === null ? null : range(one, signed) };
 }

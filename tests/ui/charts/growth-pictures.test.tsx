@@ -15,16 +15,13 @@ describe("twenty dots", () => {
         none={["Oats"]}
       />,
     );
-    const filled = markup
-      .split("<svg")
-      .slice(1)
-      .map((drawing) => [
-        drawing.match(/<circle[^>]*fill="var\(--act\)"/g)?.length,
-        drawing.match(/<circle/g)?.length,
-      ]);
-    expect(filled).toEqual([
-      [13, 20],
-      [7, 20],
+    const paths = [...markup.matchAll(/<path d="([^"]*)" fill="([^"]*)"/g)];
+    const drawn = paths.map(([, path, fill]) => [fill, new Set(path!.match(/M[\d.]+ [\d.]+/g)).size]);
+    expect(drawn).toEqual([
+      ["var(--act)", 13],
+      ["none", 7],
+      ["var(--act)", 7],
+      ["none", 13],
     ]);
     expect(markup).toContain("Rye is best in 13.");
     expect(markup).toContain("Next to no chance: Oats.");

@@ -156,7 +156,8 @@ export const resultMessages = {
   noBoxesFrom: (names: readonly string[]) => `Not enough yet: no box from ${names.join("; ")}.`,
   byRegion: "By region",
   byRegionNote: "Descriptive: a region may hold several climate groups.",
-  region: "Region",
+  regionCaption: "Plain mean growth of each recipe in each region, shaded by the nearest class of growth",
+  regionNumbers: (region: string) => `In numbers: ${region}`,
   group: "Climate group",
 
   distributionTitle: "Boxes by how much grew",
