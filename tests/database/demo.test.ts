@@ -209,6 +209,41 @@ describe("the demo's stored pool", () => {
     expect(best.mean.lower!).toBeGreaterThan(othersMean);
   });
 
+  it.each(Object.entries(TRUTH))(
+    "finds in %s by the model what is true there, and nothing where nothing is",
+    (band, truth) => {
+      const { contrasts, cells, best } = result.analysis!;
+      const own = contrasts.filter((one) => one.band === band);
+      expect(own.length).toBe(15);
+      if (truth.bestArm === null) {
+        expect(own.every(({ lower, upper }) => lower! < 0 && upper! > 0)).toBe(true);
+        return;
+      }
+      const arm = "ABCDEF"[truth.bestArm]!;
+      const chances = cells.filter((cell) => cell.band === band).map(({ chanceBest }) => chanceBest!);
+      expect(cells.find((cell) => cell.band === band && cell.arm === arm)!.chanceBest).toBe(
+        Math.max(...chances),
+      );
+      expect(Math.max(...chances)).toBeGreaterThan(0.9);
+      expect(best.find((one) => one.band === band && one.arm === arm)!.mayBeBest).toBe(true);
+      const itsPairs = own.filter(({ first, second }) => first === arm || second === arm);
+      for (const { first, difference } of itsPairs)
+        expect(Math.sign(difference!)).toBe(first === arm ? 1 : -1);
+      expect(itsPairs.filter(({ lower, upper }) => lower! > 0 || upper! < 0).length).toBeGreaterThan(2);
+    },
+  );
+
+  it("says that what suits differs between climate groups, ranking included", () => {
+    const { interaction, agreement, sensitivity, moisture, factors } = result.analysis!;
+    expect(interaction.p!).toBeLessThan(1e-4);
+    expect(interaction.crossover.some(({ p }) => p !== null && p < 0.05)).toBe(true);
+    // Four in five second looks find the same growth, the others are one class off.
+    expect(agreement.alpha!).toBeGreaterThan(0.8);
+    expect(sensitivity.every(({ reason }) => reason === null)).toBe(true);
+    expect(moisture.length).toBe(12);
+    expect(new Set(factors.map(({ factor }) => factor))).toEqual(new Set(["grain", "ratio"]));
+  });
+
   it("publishes no figure that rests on fewer than 3 growers or 5 boxes", () => {
     const shown = [...published.cells, ...published.regions, ...published.overall].filter(
       ({ mean }) => mean.estimate !== null,

@@ -14,17 +14,19 @@ const FACTORS = ["grain", "ratio", "minutes"] as const;
 /**
  * Levels of each factor against each other, by band and over all bands alike. Only recipes that are alike in the other
  * factors are set against each other, so that grain is not mistaken for water; pairs of levels without any are left
- * out.
+ * out. Water and minutes are factors where they vary within a grain: what a grain always gets is part of it.
  */
 export function factorEffects(fit: MixedFit, plan: AnalysisPlan): FactorEffect[] {
   const bands = [...new Set(fit.cells.map(({ band }) => band))];
-  return FACTORS.flatMap((factor) => {
+  const varying = FACTORS.filter((factor) => factor === "grain" || variesWithinGrain(plan, factor));
+  return varying.flatMap((factor) => {
+    const others = varying.filter((name) => name !== factor);
     const levels = new Set([...plan.factors.values()].map((arm) => arm[factor]));
     const known = [...levels].filter((level) => level !== null).sort();
     return pairsOf(known).flatMap(([first, second]) => {
       const byBand = bands.map((band) => ({
         band,
-        weights: matched(fit, band, plan, factor, [first, second]),
+        weights: matched(fit, band, plan, { factor, others, first, second }),
       }));
       const having = byBand.filter(({ weights }) => weights.length > 0);
       const over = having.flatMap(({ weights }) =>
@@ -42,15 +44,26 @@ export function factorEffects(fit: MixedFit, plan: AnalysisPlan): FactorEffect[]
   });
 }
 
+function variesWithinGrain({ factors }: AnalysisPlan, factor: FactorName): boolean {
+  const arms = [...factors.values()];
+  return arms.some((one) => arms.some((other) => one.grain === other.grain && one[factor] !== other[factor]));
+}
+
+interface Levels {
+  readonly factor: FactorName;
+  /** What matched recipes have alike. */
+  readonly others: readonly FactorName[];
+  readonly first: string;
+  readonly second: string;
+}
+
 /** Weights of the mean difference between matched recipes of a band; empty where none match. */
 function matched(
   fit: MixedFit,
   band: string,
   { factors }: AnalysisPlan,
-  factor: FactorName,
-  [first, second]: readonly [string, string],
+  { factor, others, first, second }: Levels,
 ): CellWeight[] {
-  const others = FACTORS.filter((name) => name !== factor);
   const strata = new Map<string, { first: string[]; second: string[] }>();
   for (const { arm } of fit.cells.filter((cell) => cell.band === band)) {
     const own = factors.get(arm);
