@@ -58,20 +58,15 @@ export function fitCumulativeLogit(data: OrdinalData): CumulativeLogitFit {
   let theta = startingValues(counts, design[0]!.length);
   for (let iteration = 1; iteration <= MAX_ITERATIONS; iteration++) {
     const { log, score, information } = evaluate(design, counts, theta);
-    const { value: decrement, rank } = generalisedQuadraticForm(score, information);
-    if (iteration === 1 && rank < theta.length) return { ok: false, reason: "NOT_LINKED" };
+    if (iteration === 1 && generalisedQuadraticForm(score, information).rank < theta.length)
+      return { ok: false, reason: "NOT_LINKED" };
     const covariance = generalisedInverse(information);
-    if (decrement < CONVERGED_DECREMENT) {
+    const step = covariance.map((row) => dot(row, score));
+    if (dot(step, score) < CONVERGED_DECREMENT) {
       const [thresholds, coefficients] = [theta.slice(0, categories - 1), theta.slice(categories - 1)];
       return { ok: true, thresholds, coefficients, covariance, logLikelihood: log, iterations: iteration };
     }
-    theta = climb(
-      design,
-      counts,
-      theta,
-      covariance.map((row) => dot(row, score)),
-      log,
-    );
+    theta = climb(design, counts, theta, step, log);
     if (theta.some((x) => Math.abs(x) > RUN_AWAY)) break;
   }
   return { ok: false, reason: "SEPARATED" };
