@@ -41,6 +41,7 @@ export function ReportItems({
 function itemsOf(trial: TrialView, recipeName: (code: string) => string): Item[] {
   const { plan } = trial;
   const now = "form" in plan ? plan : null;
+  const hidden = now && now.looks.count > 1 ? words.hiddenToLooksSays : words.hiddenSays;
   const boxes = planMessages.boxesRange(plan.boxesPerSet.min, plan.boxesPerSet.max);
   return [
     {
@@ -58,7 +59,7 @@ function itemsOf(trial: TrialView, recipeName: (code: string) => string): Item[]
       number: "16b",
       name: words.looks,
       says: [
-        words.hiddenSays,
+        hidden,
         ...(now ? [words.looksSays(planMessages.looksWords(now.looks.count))] : []),
         words.earlySays(planMessages.earlyCloseRule[plan.earlyCloseRule] ?? plan.earlyCloseRule),
       ],
@@ -79,7 +80,7 @@ function itemsOf(trial: TrialView, recipeName: (code: string) => string): Item[]
     },
     { number: "18", name: words.concealment, says: [words.concealmentSays] },
     { number: "19", name: words.access, says: [words.accessSays] },
-    { number: "20a", name: words.masked, says: [words.maskedSays] },
+    { number: "20a", name: words.masked, says: [words.maskedSays(hidden)] },
     { number: "20b", name: words.masking, says: [words.maskingSays] },
   ];
 }

@@ -18,6 +18,8 @@ export const reportItemMessages = {
   looksSays: (looks: string) => `Looks at results by recipe: ${looks}.`,
   earlySays: (rule: string) => `Closing early: ${rule}.`,
   hiddenSays: "Until the close nobody sees growth by recipe, the lead included.",
+  hiddenToLooksSays:
+    "Until the first look nobody sees growth by recipe, the lead included. Before the close a look is for the lead and for growers who wait for no box.",
 
   sequence: "Who made the random sequence, and how",
   sequenceSays:
@@ -29,13 +31,13 @@ export const reportItemMessages = {
     `In blocks (sets of ${boxes} boxes), within climate group. Only recipes whose grain the grower can get take part; among them, by the rule named with each draw, those used least so far come first, or those that tell most come likelier, and chance decides. Then the boxes’ places are shuffled.`,
   concealment: "Keeping the sequence hidden",
   concealmentSays:
-    "A set’s recipes don’t exist before the grower has fixed its place, day, number of boxes and grains and asks for the draw. It is drawn once, never again, and each draw is chained to the one before by its SHA-256. The secret lies encrypted until the close; its SHA-256, the seal, is public from the opening on.",
+    "A set’s recipes don’t exist before the grower has fixed its place, day, number of boxes and grains and asks for the draw. It is drawn once, never again, and each draw is chained to the one before by its SHA-256. The secret lies encrypted until the close; its SHA-256, the seal, is public from the opening on. A grower who gives a drawn set up gets the same recipes again in the next one, as far as its boxes and grains allow, and so knows them beforehand; giving up never gets anybody others.",
   access: "Who enrolled, who assigned, and what they could see",
   accessSays:
     "Growers enrol themselves and ask for their own draws; the server assigns. Neither they nor the lead can read the secret. Whoever runs the server could, with its database and its key together: the seal and the chain would show a changed draw, not a look ahead.",
   masked: "Who was masked",
-  maskedSays:
-    "Not the growers: they cook what was picked for them, and record its growth. The lead and everyone else see no growth by recipe before the close.",
+  maskedSays: (hidden: string) =>
+    `Not the growers: they cook what was picked for them, and record its growth. ${hidden}`,
   masking: "How",
   maskingSays:
     "The steps that record growth don’t name the recipe, and the share of grain under growth comes first; the grain itself stays visible. What is worked out by recipe is stored without being shown.",
