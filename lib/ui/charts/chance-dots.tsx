@@ -1,3 +1,5 @@
+"use client";
+
 import { useId } from "react";
 import { resultMessages } from "@/lib/ui/messages/en/results";
 

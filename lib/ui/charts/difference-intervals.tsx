@@ -1,3 +1,5 @@
+"use client";
+
 import { useId } from "react";
 import { decimal } from "@/lib/ui/format";
 import { resultMessages } from "@/lib/ui/messages/en/results";

@@ -1,3 +1,5 @@
+"use client";
+
 import { Fragment, useId } from "react";
 import { resultMessages as words } from "@/lib/ui/messages/en/results";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";

@@ -1,3 +1,5 @@
+"use client";
+
 import type { ReactNode } from "react";
 
 export interface GrowthTableCell {
@@ -49,8 +51,7 @@ export function GrowthTable({ caption, corner, columns, rows }: GrowthTableProps
               {cells.map((cell, place) => (
                 <td
                   key={columns[place]}
-                  className={`min-w-[5.5em] rounded-[3px] border-2 px-2 py-2 ${cell.isBest ? "font-bold underline decoration-2 underline-offset-4" : ""}`}
-                  style={shade(cell.mean)}
+                  className={`min-w-[5.5em] rounded-[3px] border-2 px-2 py-2 ${shade(cell.mean)} ${cell.isBest ? "font-bold underline decoration-2 underline-offset-4" : ""}`}
                 >
                   {cell.text}
                 </td>
@@ -63,13 +64,16 @@ export function GrowthTable({ caption, corner, columns, rows }: GrowthTableProps
   );
 }
 
-/** Of the five classes only, so that figures keep their contrast on every shade. */
-function shade(mean: number | null) {
-  if (mean === null) return { borderColor: "var(--line)" };
-  const growth = Math.min(4, Math.max(0, Math.round(mean)));
-  return {
-    background: `var(--growth-${growth})`,
-    borderColor: "var(--box-line)",
-    color: growth < 2 ? "#fff" : "#13252b",
-  };
+/** Of the five classes only, so that figures keep their contrast on every shade. As classes: the page allows no styles in attributes. */
+const SHADES = [
+  "border-[var(--box-line)] bg-[var(--growth-0)] text-[#fff]",
+  "border-[var(--box-line)] bg-[var(--growth-1)] text-[#fff]",
+  "border-[var(--box-line)] bg-[var(--growth-2)] text-[#13252b]",
+  "border-[var(--box-line)] bg-[var(--growth-3)] text-[#13252b]",
+  "border-[var(--box-line)] bg-[var(--growth-4)] text-[#13252b]",
+] as const;
+
+function shade(mean: number | null): string {
+  if (mean === null) return "border-line";
+  return SHADES[Math.min(4, Math.max(0, Math.round(mean)))]!;
 }

@@ -1,3 +1,5 @@
+"use client";
+
 import { useId } from "react";
 import { decimal } from "@/lib/ui/format";
 import { resultMessages as words } from "@/lib/ui/messages/en/results";

@@ -1,3 +1,5 @@
+"use client";
+
 /** A figure with its interval under it. */
 export interface TwoLines {
   readonly figure: string;

@@ -43,8 +43,8 @@ describe("the table of recipes by climate group", () => {
         rows={[{ name: "Rye", cells: [cell(0.4), cell(1.6), cell(3.5), cell(null)] }]}
       />,
     );
-    const cells = [...markup.matchAll(/<td[^>]*style="([^"]*)"[^>]*>([^<]*)<\/td>/g)];
-    expect(cells.map(([, style, text]) => [style!.match(/growth-(\d)/)?.[1], text])).toEqual([
+    const cells = [...markup.matchAll(/<td[^>]*class="([^"]*)"[^>]*>([^<]*)<\/td>/g)];
+    expect(cells.map(([, look, text]) => [look!.match(/growth-(\d)/)?.[1], text])).toEqual([
       ["0", "0.40"],
       ["2", "1.60"],
       ["4", "3.50"],

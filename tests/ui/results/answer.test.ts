@@ -1,13 +1,13 @@
 import { describe, expect, it } from "vitest";
 import { poolColumns } from "@/lib/engine/statistics/pool-columns";
 import { poolTable } from "@/lib/engine/statistics/pool-table";
-import { poolTrial } from "@/lib/engine/statistics/pool-trial";
 import { withholdSmallCells } from "@/lib/engine/statistics/withholding";
 import { answerOf, sayAnswer } from "@/lib/ui/results/answer";
 import { resultsContext } from "@/lib/ui/results/context";
 import { comparisonOf } from "@/lib/ui/results/pairs";
 import type { PoolResult, PoolRow } from "@/shared/schemas/pool";
 import type { PoolAnalysis } from "@/shared/schemas/pool-analysis";
+import { poolTrial } from "@/tests/engine/statistics/pool-trial";
 import { type InventedCell, inventedAnalysis } from "./invented-analysis";
 import { inventedTrial } from "./invented-trial";
 
