@@ -113,7 +113,7 @@ export interface BoxFlow {
   readonly opened: number;
   /** Boxes whose grower has recorded their growth. */
   readonly recorded: number;
-  /** By the rule of `analysisTable`. */
+  /** By the rule of `boxesOfAnalysis`. */
   readonly lost: number;
 }
 

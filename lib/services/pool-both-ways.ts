@@ -1,9 +1,9 @@
-import type { PoolData } from "@/lib/data/pool-table";
 import { type PoolOptions, poolColumns } from "@/lib/engine/statistics/pool-columns";
 import { interimResult } from "@/lib/engine/statistics/pool-interim";
 import { withholdSmallCells } from "@/lib/engine/statistics/withholding";
 import type { InterimLook, PoolResult } from "@/shared/schemas/pool";
 import { cutName } from "./pool-cut";
+import type { PoolData } from "./pool-data";
 
 /** What a pool is made of: data alone, so that another process can do it. */
 export interface PoolWork extends PoolData {

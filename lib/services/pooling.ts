@@ -3,10 +3,10 @@ import { transaction } from "@/lib/data/client";
 import { keepPoolResult } from "@/lib/data/pool";
 import { looksTaken, type PooledTrial, pooledTrial } from "@/lib/data/pool-plan";
 import { keepCut, keepPoolFailure, takeCut } from "@/lib/data/pool-state";
-import { analysisTable, type PoolData } from "@/lib/data/pool-table";
 import { everyCellAtMinimum } from "@/lib/services/trial-ends";
 import type { InterimLook } from "@/shared/schemas/pool";
 import type { Pooled, PoolWork } from "./pool-both-ways";
+import { analysisTable, type PoolData } from "./pool-data";
 import { levelAt, lookDue, poolOptions } from "./pool-plan";
 
 /** How work becomes a result: in this process, or in one of its own. */

@@ -8,7 +8,7 @@ import type { MixedFit } from "./mixed/types";
 type GrowerView = PoolAnalysis["growers"][number];
 
 /** With more growers than this no single one moves much, and a list of them is no picture. */
-export const GROWERS_SHOWN = 1000;
+const GROWERS_SHOWN = 1000;
 
 /**
  * What single growers' boxes show and move of one pair per band: the reference and the best other arm, or the two

@@ -1,16 +1,16 @@
-import type {
-  PoolArmSummary,
-  PoolCounts,
-  PoolDistribution,
-  PoolMean,
-  PoolRank,
-  PoolResult,
-  PoolShare,
-} from "@/shared/schemas/pool";
+import type { PoolArmSummary, PoolCounts, PoolResult } from "@/shared/schemas/pool";
 import { publishedAnalysis } from "./analysis-published";
 import type { PooledTable } from "./pool-columns";
 import type { PoolTable } from "./pool-table";
 import { type Atom, type Figure, figuresToHide, MINIMUM } from "./suppression";
+import {
+  withheldCounts,
+  withheldData,
+  withheldDistribution,
+  withheldMean,
+  withheldRank,
+  withheldShare,
+} from "./withheld-figures";
 
 /** Which boxes a figure adds up: those of a band, a region, an arm, or of some of these together. */
 interface Slice {
@@ -178,54 +178,5 @@ function hideSummary<T extends Slice & PoolArmSummary>(summary: T, hidden: Hidde
     mean: hidden.growth.has(key) ? withheldMean(mean) : mean,
     distribution: hidden.growth.has(key) ? withheldDistribution(distribution) : distribution,
     cleanTake: hidden.cleanTake.has(key) ? withheldShare(cleanTake) : cleanTake,
-  };
-}
-
-const withheldBase = { boxes: null, outings: null, growers: null, reason: "WITHHELD" } as const;
-const noInterval = { df: null, lower: null, upper: null, warnings: [] };
-const withheldCounts = { ...withheldBase, lost: null, unmeasured: null } satisfies PoolCounts;
-const withheldData = {
-  rows: null,
-  analysed: null,
-  lost: null,
-  unmeasured: null,
-  growers: null,
-  outings: null,
-  reason: "WITHHELD",
-} as const;
-
-function withheldMean({ method }: PoolMean): PoolMean {
-  return { method, ...withheldBase, ...noInterval, estimate: null, se: null };
-}
-
-function withheldDistribution({ method }: PoolDistribution): PoolDistribution {
-  return { method, ...withheldBase, classes: null, warnings: [] };
-}
-
-function withheldShare({ method }: PoolShare): PoolShare {
-  const figures = { count: null, share: null, designEffect: null, effectiveN: null };
-  return { method, ...withheldBase, ...noInterval, ...figures };
-}
-
-function withheldRank({ method, clustered }: PoolRank): PoolRank {
-  const none = { p: null, growers: null, reason: "WITHHELD", warnings: [] } as const;
-  return {
-    method,
-    ...withheldBase,
-    skippedOutings: null,
-    chiSquare: null,
-    df: null,
-    p: null,
-    clustered: {
-      method: clustered.method,
-      statistic: null,
-      df1: null,
-      df2: null,
-      permutations: null,
-      seed: null,
-      ...none,
-      warnings: [],
-    },
-    warnings: [],
   };
 }

@@ -1,8 +1,8 @@
 import type { Actor } from "@/lib/auth/actor";
 import type { Transaction } from "@/lib/data/client";
 import { findLeadPool, type LeadPoolRow } from "@/lib/data/pool-reading";
-import { analysisTable } from "@/lib/data/pool-table";
 import { done, type Result, refuse } from "@/lib/errors/result";
+import { analysisTable } from "@/lib/services/pool-data";
 import { readTrial, type TrialView, withoutGaps } from "@/lib/services/read-trials";
 import { rowsCsv } from "@/lib/services/rows-csv";
 import { isUuid } from "@/shared/schemas/id";

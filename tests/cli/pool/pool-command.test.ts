@@ -1,6 +1,6 @@
 import Ajv2020 from "ajv/dist/2020";
 import { afterAll, describe, expect, it } from "vitest";
-import { poolTrial } from "@/lib/engine/statistics/pool-trial";
+import { poolTrial } from "@/tests/engine/statistics/pool-trial";
 import { reference as mixed, type ReferenceData } from "../../engine/statistics/mixed/reference";
 import { reference } from "../../engine/statistics/reference";
 import { csvOf, runIn, scratchFolder } from "../capture";

@@ -3,10 +3,10 @@ import { v7 } from "uuid";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Database } from "@/lib/data/client";
 import { wantPool } from "@/lib/data/pool-state";
-import { analysisTable } from "@/lib/data/pool-table";
 import { readBoxFlow } from "@/lib/data/trials";
 import { loadDemo } from "@/lib/demo/load";
 import { poolBothWays } from "@/lib/services/pool-both-ways";
+import { analysisTable } from "@/lib/services/pool-data";
 import { poolTrialNow } from "@/lib/services/pooling";
 import {
   readPublicBoxFlow,

@@ -3,8 +3,8 @@ import { describe, expect, it } from "vitest";
 import { type RandomSource, seededSource } from "@/lib/engine/random/source";
 import { canonicalTable } from "@/lib/engine/statistics/canonical-columns";
 import { type PoolTable, poolTable } from "@/lib/engine/statistics/pool-table";
-import { poolTrial } from "@/lib/engine/statistics/pool-trial";
 import type { PoolRow } from "@/shared/schemas/pool";
+import { poolTrial } from "@/tests/engine/statistics/pool-trial";
 import { reference } from "./reference";
 
 /** Every row's line as the documentation of `canonicalTable` words it, made by JSON.stringify and Array.sort. */

@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
 import { describe, expect, it } from "vitest";
-import { poolTrial } from "@/lib/engine/statistics/pool-trial";
 import { type PoolRow, poolResultSchema } from "@/shared/schemas/pool";
+import { poolTrial } from "@/tests/engine/statistics/pool-trial";
 import { canonicalRows } from "./canonical-rows";
 import { reference } from "./reference";
 import { simulateTrial } from "./simulated-trial";

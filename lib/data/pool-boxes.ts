@@ -1,0 +1,92 @@
+import type { Transaction } from "./client";
+
+/**
+ * Every column of the rows as one text, a line per box, so that 100,000 boxes are one record and not 100,000; null
+ * where there is no box.
+ */
+export type StoredBoxes = Readonly<Record<Column, string | null>>;
+type Column =
+  | ("grower" | "outing" | "band" | "region" | "arm" | "box")
+  | ("lost" | "take" | "clean" | "grains" | "days" | "cooked");
+
+/**
+ * The boxes of a trial's analysis, one row per drawn box, whatever became of it, as the database's `drawn_boxes` says.
+ * - The grower is the household, by its pseudonym in the trial. A grade without a take is a graded row whose outcome
+ *   is unmeasured.
+ * - A box neither recorded nor lost is pending while the trial is open, and no row.
+ * - `grains` are those at hand when its outing was committed, spaces between; `days` those from set-out to fetch;
+ *   `cooked` the latest event in force that says how the box was cooked.
+ * @param until when the trial closed: only what the server had received by then counts, and a box not recorded by
+ *   then is lost
+ */
+export async function boxesOfAnalysis(tx: Transaction, trialId: string, until?: Date): Promise<StoredBoxes> {
+  const [stored] = await tx.$queryRaw<StoredBoxes[]>`
+    WITH told AS (
+      SELECT event.box_id, event.kind, event.occurred_at, event.received_at, event.id
+      FROM outing JOIN box ON box.outing_id = outing.id JOIN box_event event ON event.box_id = box.id
+      WHERE outing.trial_id = ${trialId}::uuid AND event.received_at <= coalesce(${until ?? null}::timestamptz, 'infinity')
+        AND event.kind IN ('set-out', 'fetched', 'cooked-as-drawn', 'cooked-otherwise', 'not-cooked')
+        AND NOT EXISTS (SELECT FROM box_event later
+          WHERE later.withdraws_id = event.id AND later.withdraws_id IS NOT NULL
+            AND later.received_at <= coalesce(${until ?? null}::timestamptz, 'infinity'))),
+    days AS (
+      SELECT box_id, floor(extract(epoch FROM max(occurred_at) FILTER (WHERE kind = 'fetched')
+        - max(occurred_at) FILTER (WHERE kind = 'set-out')) / 86400)::int AS days
+      FROM told GROUP BY box_id),
+    cooking AS (
+      SELECT DISTINCT ON (box_id) box_id, kind FROM told
+      WHERE kind IN ('cooked-as-drawn', 'cooked-otherwise', 'not-cooked')
+      ORDER BY box_id, received_at DESC, id DESC),
+    line AS (
+      SELECT row_number() OVER (ORDER BY drawn.outing, drawn.position) AS n, enrolment.pseudonym AS grower, drawn.outing,
+        drawn.band, region.code AS region, arm.code AS arm, drawn.box, drawn.lost, drawn.take, drawn.clean_take,
+        array_to_string(outing.grains_at_hand, ' ') AS grains, days.days, cooking.kind AS cooked
+      FROM drawn_boxes(${trialId}::uuid, ${until ?? null}::timestamptz) drawn
+      JOIN arm ON arm.id = drawn.arm_id
+      JOIN enrolment ON enrolment.id = drawn.enrolment_id
+      JOIN region ON region.id = drawn.region_id
+      JOIN outing ON outing.id = drawn.outing_id
+      LEFT JOIN days ON days.box_id = drawn.box_id
+      LEFT JOIN cooking ON cooking.box_id = drawn.box_id
+      WHERE drawn.recorded OR drawn.lost)
+    SELECT string_agg(grower, E'\\n' ORDER BY n) AS grower, string_agg(outing, E'\\n' ORDER BY n) AS outing,
+      string_agg(band, E'\\n' ORDER BY n) AS band, string_agg(region, E'\\n' ORDER BY n) AS region,
+      string_agg(arm, E'\\n' ORDER BY n) AS arm, string_agg(box, E'\\n' ORDER BY n) AS box,
+      string_agg(CASE WHEN lost THEN '1' ELSE '0' END, E'\\n' ORDER BY n) AS lost,
+      string_agg(coalesce(take::text, ''), E'\\n' ORDER BY n) AS take,
+      string_agg(CASE clean_take WHEN true THEN '1' WHEN false THEN '0' ELSE '-1' END, E'\\n' ORDER BY n) AS clean,
+      string_agg(grains, E'\\n' ORDER BY n) AS grains,
+      string_agg(coalesce(days::text, ''), E'\\n' ORDER BY n) AS days,
+      string_agg(coalesce(cooked, ''), E'\\n' ORDER BY n) AS cooked
+    FROM line`;
+  return stored!;
+}
+
+/** The grain that each arm needs, by code. */
+export async function grainsOfArms(tx: Transaction, trialId: string): Promise<ReadonlyMap<string, string>> {
+  const arms = await tx.arm.findMany({
+    where: { trialId },
+    select: { code: true, variant: { select: { grain: true } } },
+  });
+  return new Map(arms.map(({ code, variant }) => [code, variant.grain]));
+}
+
+/** A second look at a box's photographs. */
+export interface StoredLook {
+  readonly outing: string;
+  readonly box: string;
+  /** Tells graders apart; no result names them. */
+  readonly grader: string;
+  readonly take: number;
+}
+
+/** The latest second look of every grader at every box of a trial, by outing, box and grader. */
+export async function secondLooks(tx: Transaction, trialId: string, until?: Date): Promise<StoredLook[]> {
+  return tx.$queryRaw<StoredLook[]>`
+    SELECT DISTINCT ON (outing.code, box.code, grade.grader_id)
+      outing.code AS outing, box.code AS box, grade.grader_id AS grader, grade.take
+    FROM outing JOIN box ON box.outing_id = outing.id JOIN grade ON grade.box_id = box.id AND grade.masked
+    WHERE outing.trial_id = ${trialId}::uuid AND grade.take IS NOT NULL
+      AND grade.received_at <= coalesce(${until ?? null}::timestamptz, 'infinity')
+    ORDER BY outing.code, box.code, grade.grader_id, grade.revision DESC`;
+}

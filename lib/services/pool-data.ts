@@ -1,0 +1,127 @@
+import type { Transaction } from "@/lib/data/client";
+import {
+  boxesOfAnalysis,
+  grainsOfArms,
+  type StoredBoxes,
+  type StoredLook,
+  secondLooks,
+} from "@/lib/data/pool-boxes";
+import { packTexts } from "@/lib/engine/statistics/packed-texts";
+import type { PoolExtras } from "@/lib/engine/statistics/pool-extras";
+import type { PoolTable } from "@/lib/engine/statistics/pool-table";
+
+/** What a trial's analysis is made of. */
+export interface PoolData {
+  readonly table: PoolTable;
+  readonly extras: PoolExtras;
+}
+
+/**
+ * The boxes of a trial's analysis, by the rules of `boxesOfAnalysis`, as the statistics read them. The arms available in
+ * an outing are those whose grain was at hand.
+ * @param until when the trial closed: only what the server had received by then counts
+ */
+export async function analysisTable(tx: Transaction, trialId: string, until?: Date): Promise<PoolData> {
+  const stored = await boxesOfAnalysis(tx, trialId, until);
+  const table = tableOf(stored, await grainsOfArms(tx, trialId));
+  return {
+    table,
+    extras: {
+      asCooked: asCookedOf(linesOf(stored.cooked), table),
+      fetchDay: fetchDaysOf(linesOf(stored.days)),
+      masked: looksOf(await secondLooks(tx, trialId, until), linesOf(stored.box), table),
+    },
+  };
+}
+
+function linesOf(column: string | null): string[] {
+  return column === null ? [] : column.split("\n");
+}
+
+function numbered(lines: readonly string[]): { readonly labels: string[]; readonly index: Int32Array } {
+  const place = new Map<string, number>();
+  const index = Int32Array.from(lines, (line) => {
+    const known = place.get(line);
+    if (known !== undefined) return known;
+    place.set(line, place.size);
+    return place.size - 1;
+  });
+  return { labels: [...place.keys()], index };
+}
+
+function tableOf(stored: StoredBoxes, grainOf: ReadonlyMap<string, string>): PoolTable {
+  const grower = numbered(linesOf(stored.grower));
+  const outing = numbered(linesOf(stored.outing));
+  const band = numbered(linesOf(stored.band));
+  const arm = numbered(linesOf(stored.arm));
+  const region = numbered(linesOf(stored.region));
+  const available = numbered(linesOf(stored.grains));
+  const boxes = linesOf(stored.box);
+  const lost = Uint8Array.from(linesOf(stored.lost), Number);
+  const n = lost.length;
+  const isLost = (row: number): boolean => lost[row] === 1;
+  const take = linesOf(stored.take);
+  const clean = Int8Array.from(linesOf(stored.clean), Number);
+  return {
+    columns: {
+      n,
+      labels: {
+        grower: grower.labels,
+        outing: outing.labels,
+        band: band.labels,
+        arm: arm.labels,
+        availability: available.labels.map((grains) => armsOfGrains(grains, grainOf)),
+      },
+      grower: grower.index,
+      outing: outing.index,
+      band: band.index,
+      arm: arm.index,
+      outcome: Float64Array.from(take, (text, row) =>
+        isLost(row) || text === "" ? Number.NaN : Number(text),
+      ),
+      lost,
+      availability: available.index,
+    },
+    region: n > 0 ? region : null,
+    box: n > 0 ? { texts: packTexts(boxes), index: Int32Array.from(boxes.keys()) } : null,
+    cleanTake: n > 0 ? clean.map((known, row) => (isLost(row) ? -1 : known)) : null,
+  };
+}
+
+/** The arms whose grain is among those at hand, as a set's label. */
+function armsOfGrains(grains: string, grainOf: ReadonlyMap<string, string>): string {
+  const atHand = new Set(grains.split(" "));
+  const arms = [...grainOf].filter(([, grain]) => atHand.has(grain)).map(([arm]) => arm);
+  return arms.sort().join(" ");
+}
+
+/** What was cooked otherwise is told in own words only, so it is no arm; null while nobody said how boxes were cooked. */
+function asCookedOf(cooked: readonly string[], { columns }: PoolTable): PoolExtras["asCooked"] {
+  if (cooked.every((kind) => kind === "")) return null;
+  const isOther = (row: number): boolean =>
+    cooked[row] === "cooked-otherwise" || cooked[row] === "not-cooked";
+  return { labels: columns.labels.arm, index: columns.arm.map((arm, row) => (isOther(row) ? -1 : arm)) };
+}
+
+function fetchDaysOf(days: readonly string[]): PoolExtras["fetchDay"] {
+  if (days.every((day) => day === "")) return null;
+  return Float64Array.from(days, (day) => (day === "" ? Number.NaN : Number(day)));
+}
+
+/** Graders numbered as they come. */
+function looksOf(
+  looks: readonly StoredLook[],
+  boxes: readonly string[],
+  { columns }: PoolTable,
+): PoolExtras["masked"] {
+  if (looks.length === 0) return null;
+  const { outing, labels } = columns;
+  const keyOf = (own: string, box: string): string => `${own}\n${box}`;
+  const rowOf = new Map(boxes.map((box, row) => [keyOf(labels.outing[outing[row]!]!, box), row]));
+  const known = looks.filter((look) => rowOf.has(keyOf(look.outing, look.box)));
+  return {
+    row: Int32Array.from(known, (look) => rowOf.get(keyOf(look.outing, look.box))!),
+    grader: numbered(known.map(({ grader }) => grader)).index,
+    take: Int8Array.from(known, ({ take }) => take),
+  };
+}
