@@ -81,6 +81,8 @@ export const leadMessages = {
       none: "Not worked out yet. Few growers or many recipes, and the trial may not be able to find what it asks for.",
       some: "Worked out; the figures stand in the plan below.",
     },
+    plannedForOther: (planned: number, recipes: number) =>
+      `The number of growers was worked out for ${planned} recipes, and the draft has ${recipes}. Work it out again before opening, or the plan promises a chance it doesn't have.`,
     toDesign: "Plan the design",
     regions: "Regions and seats",
     change: "Change question, boxes, end, groups or regions",

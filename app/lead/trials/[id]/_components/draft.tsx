@@ -16,12 +16,17 @@ const words = leadMessages.draft;
 export function Draft({ view }: { view: LeadTrialView }) {
   const { trial, choices, openingFault } = view;
   const page = `/lead/trials/${trial.id}`;
+  const { length: recipes } = trial.arms;
+  const plannedFor = choices.sampleSize?.recipes ?? recipes;
   return (
     <>
       <Recipes view={view} />
       <section className="mb-8">
         <h2 className="mb-2">{words.design}</h2>
         <p className="mb-3 max-w-[44em]">{words.designLead[choices.sampleSize ? "some" : "none"]}</p>
+        {plannedFor === recipes || recipes === 0 ? null : (
+          <Notice kind="due">{words.plannedForOther(plannedFor, recipes)}</Notice>
+        )}
         <ButtonLink href={`${page}/design`} kind={choices.sampleSize ? "quiet" : "main"}>
           {words.toDesign}
         </ButtonLink>
