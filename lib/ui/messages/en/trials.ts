@@ -27,7 +27,6 @@ export const trialMessages = {
   join: "Join this trial",
   results: "Everyone's results",
   resultsHidden: "Results still hidden",
-  full: "Every seat is taken.",
 
   recipes: "Recipes",
   recipesLead:
