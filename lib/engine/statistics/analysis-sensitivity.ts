@@ -83,9 +83,9 @@ export function changedColumns(
   }
 }
 
-function lostAs(columns: PoolColumns, choose: (seen: Float64Array) => number): PoolColumns | null {
+function lostAs(columns: PoolColumns, choose: (seen: Float64Array) => number): PoolColumns {
+  if (!columns.lost.includes(1)) return columns;
   const seen = columns.outcome.filter((y) => !Number.isNaN(y));
-  if (!columns.lost.includes(1) || seen.length === 0) return null;
   const value = choose(seen);
   return { ...columns, outcome: columns.outcome.map((y, row) => (columns.lost[row] === 1 ? value : y)) };
 }
