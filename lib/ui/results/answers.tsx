@@ -9,7 +9,7 @@ export function Answers({ context }: { context: ResultsContext }) {
   const { groups, empty, own, result, groupName, basis } = context;
   return (
     <section className="mb-8">
-      <h2 className="mb-1">{words.short}</h2>
+      <h2 className="mb-1">{result.interim ? words.shortInterim : words.short}</h2>
       <p className="mb-4 text-quiet">
         {words.shortLead} {basis ? words.waterToGrain(vocabularyMessages.ratioBasis[basis]) : null}
       </p>

@@ -112,13 +112,15 @@ export const resultMessages = {
   newerWanted: "Something was added since; a newer result is on its way.",
   toTrial: "Question, recipes and plan",
   toLead: "Back to the trial",
-  failedTitle: "The last attempt to work out a result failed; the one before it stands below.",
+  failedTitle: "The last attempt to work out a result failed.",
+  failedKept: "The one before it stands below.",
   failedWhy: (when: string, why: string) => `${when}: ${why}`,
   interimTitle: "Interim: the trial isn't over.",
   interim: (look: number, looks: number, share: string, by: "boxes" | "days", level: string) =>
     `Look ${look} of ${looks}, with about ${share} of the planned ${by}. Its intervals are widened to ${level}, so that looking early doesn't claim too much; no recipe is called best and no p is given before the end.`,
 
   short: "What to cook",
+  shortInterim: "How it stands so far",
   shortLead: "By climate group, from what grew in everyone's boxes.",
   waterToGrain: (basis: string) => `Figures after a grain are water to grain, ${basis}.`,
   ownGroup: "Your climate group",

@@ -84,11 +84,13 @@ function Results({ id, trial, pool }: LeadResults & { id: string }) {
 }
 
 /** Why the last attempt came to nothing; the result before it stays. */
-function Failure({ pool: { failedAt, failure } }: Pick<LeadResults, "pool">) {
+function Failure({ pool: { failedAt, failure, result } }: Pick<LeadResults, "pool">) {
   if (!failedAt) return null;
   return (
     <Notice kind="due">
-      <p>{words.failedTitle}</p>
+      <p>
+        {words.failedTitle} {result ? words.failedKept : null}
+      </p>
       <p className="font-normal">{words.failedWhy(momentWords(failedAt), failure ?? "")}</p>
     </Notice>
   );
