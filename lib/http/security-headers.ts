@@ -7,15 +7,14 @@ export interface Serving {
 }
 
 /**
- * The content security policy: scripts run by nonce only, and what they load. Style attributes are allowed,
- * since charts drawn on the server position their parts by them; style elements need the nonce.
+ * The content security policy: scripts run by nonce only, and what they load; so do style elements, and style
+ * attributes not at all.
  */
 export function contentSecurityPolicy({ nonce, development, overTls }: Serving): string {
   const directives = [
     "default-src 'self'",
     `script-src 'self' 'nonce-${nonce}' 'strict-dynamic'${development ? " 'unsafe-eval'" : ""}`,
     development ? "style-src 'self' 'unsafe-inline'" : `style-src 'self' 'nonce-${nonce}'`,
-    "style-src-attr 'unsafe-inline'",
     "img-src 'self' blob: data:",
     "font-src 'self'",
     "connect-src 'self'",

@@ -3,7 +3,7 @@
 import dynamic from "next/dynamic";
 import { percent } from "@/lib/ui/format";
 import { designMessages } from "@/lib/ui/messages/en/design";
-import { type CurveLine, HEIGHT_PX, LINE_LOOKS } from "./power-curve-lines";
+import { type CurveLine, HEIGHT_CLASS, LINE_LOOKS } from "./power-curve-lines";
 
 const words = designMessages.curve;
 
@@ -23,7 +23,7 @@ export function PowerCurve({ title, lines, planned }: Props) {
   return (
     <figure className="mb-4 max-w-[44rem]">
       <figcaption className="mb-2 font-semibold">{title}</figcaption>
-      <div role="img" aria-label={sayCurve(lines)} style={{ minHeight: HEIGHT_PX }}>
+      <div role="img" aria-label={sayCurve(lines)} className={HEIGHT_CLASS}>
         <Drawing lines={lines} planned={planned} />
       </div>
       <ul className="mt-1 flex flex-wrap gap-x-5 gap-y-1 text-[0.9375rem]">

@@ -1,6 +1,8 @@
 import type { designMessages } from "@/lib/ui/messages/en/design";
 
 export const HEIGHT_PX = 300;
+/** The same for what holds its place; as a class, since the page allows no styles in attributes. */
+export const HEIGHT_CLASS = "min-h-[300px]";
 
 export interface CurveLine {
   readonly line: keyof typeof designMessages.curve.lines;
