@@ -7,7 +7,7 @@ import type { Transaction } from "./client";
 export type StoredBoxes = Readonly<Record<Column, string | null>>;
 type Column =
   | ("grower" | "outing" | "band" | "region" | "arm" | "box")
-  | ("lost" | "take" | "clean" | "grains" | "days" | "cooked");
+  | ("lost" | "take" | "clean" | "grains" | "days" | "cooked" | "usable");
 
 /**
  * The boxes of a trial's analysis, one row per drawn box, whatever became of it, as the database's `drawn_boxes` says.
@@ -15,7 +15,8 @@ type Column =
  *   is unmeasured.
  * - A box neither recorded nor lost is pending while the trial is open, and no row.
  * - `grains` are those at hand when its outing was committed, spaces between; `days` those from set-out to fetch;
- *   `cooked` the latest event in force that says how the box was cooked.
+ *   `cooked` the latest event in force that says how the box was cooked; `usable` the grams of usable grain that the
+ *   grower's latest grade says were weighed.
  * @param until when the trial closed: only what the server had received by then counts, and a box not recorded by
  *   then is lost
  */
@@ -37,10 +38,18 @@ export async function boxesOfAnalysis(tx: Transaction, trialId: string, until?: 
       SELECT DISTINCT ON (box_id) box_id, kind FROM told
       WHERE kind IN ('cooked-as-drawn', 'cooked-otherwise', 'not-cooked')
       ORDER BY box_id, received_at DESC, id DESC),
+    weighing AS (
+      SELECT DISTINCT ON (grade.box_id) grade.box_id, grade.measures -> 'usableMassG' ->> 'value' AS grams
+      FROM outing JOIN box ON box.outing_id = outing.id
+      JOIN grade ON grade.box_id = box.id AND grade.grader_id = outing.grower_id AND NOT grade.masked
+      WHERE outing.trial_id = ${trialId}::uuid
+        AND grade.received_at <= coalesce(${until ?? null}::timestamptz, 'infinity')
+      ORDER BY grade.box_id, grade.revision DESC),
     line AS (
       SELECT row_number() OVER (ORDER BY drawn.outing, drawn.position) AS n, enrolment.pseudonym AS grower, drawn.outing,
         drawn.band, region.code AS region, arm.code AS arm, drawn.box, drawn.lost, drawn.take, drawn.clean_take,
-        array_to_string(outing.grains_at_hand, ' ') AS grains, days.days, cooking.kind AS cooked
+        array_to_string(outing.grains_at_hand, ' ') AS grains, days.days, cooking.kind AS cooked,
+        weighing.grams
       FROM drawn_boxes(${trialId}::uuid, ${until ?? null}::timestamptz) drawn
       JOIN arm ON arm.id = drawn.arm_id
       JOIN enrolment ON enrolment.id = drawn.enrolment_id
@@ -48,6 +57,7 @@ export async function boxesOfAnalysis(tx: Transaction, trialId: string, until?: 
       JOIN outing ON outing.id = drawn.outing_id
       LEFT JOIN days ON days.box_id = drawn.box_id
       LEFT JOIN cooking ON cooking.box_id = drawn.box_id
+      LEFT JOIN weighing ON weighing.box_id = drawn.box_id
       WHERE drawn.recorded OR drawn.lost)
     SELECT string_agg(grower, E'\\n' ORDER BY n) AS grower, string_agg(outing, E'\\n' ORDER BY n) AS outing,
       string_agg(band, E'\\n' ORDER BY n) AS band, string_agg(region, E'\\n' ORDER BY n) AS region,
@@ -57,7 +67,8 @@ export async function boxesOfAnalysis(tx: Transaction, trialId: string, until?: 
       string_agg(CASE clean_take WHEN true THEN '1' WHEN false THEN '0' ELSE '-1' END, E'\\n' ORDER BY n) AS clean,
       string_agg(grains, E'\\n' ORDER BY n) AS grains,
       string_agg(coalesce(days::text, ''), E'\\n' ORDER BY n) AS days,
-      string_agg(coalesce(cooked, ''), E'\\n' ORDER BY n) AS cooked
+      string_agg(coalesce(cooked, ''), E'\\n' ORDER BY n) AS cooked,
+      string_agg(coalesce(grams, ''), E'\\n' ORDER BY n) AS usable
     FROM line`;
   return stored!;
 }

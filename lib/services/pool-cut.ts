@@ -10,14 +10,18 @@ const PLAIN_LEVEL = 0.95;
  * decided, else a SHA-256 over that, what is known beyond the rows, and how much of it was worked out at which level.
  */
 export function cutName({ result, extras, plan }: PooledTable, interim: InterimLook | null): string {
-  const { asCooked, fetchDay, masked } = extras;
+  const { asCooked, fetchDay, usableMassG, masked } = extras;
   const { sha256 } = result.data;
   const isPlain =
-    !asCooked && !fetchDay && !masked && !interim && plan.sensitivity && plan.level === PLAIN_LEVEL;
+    Object.values(extras).every((known) => known === null) &&
+    !interim &&
+    plan.sensitivity &&
+    plan.level === PLAIN_LEVEL;
   if (isPlain) return sha256;
   const hash = createHash("sha256").update(JSON.stringify([sha256, plan.level, plan.sensitivity, interim]));
   if (asCooked) hash.update(JSON.stringify(asCooked.labels)).update(asCooked.index);
   if (fetchDay) hash.update(Float64Array.from(fetchDay));
+  if (usableMassG) hash.update("usable grams").update(Float64Array.from(usableMassG));
   if (masked) hash.update(masked.row).update(masked.grader).update(masked.take);
   return hash.digest("hex");
 }

@@ -28,7 +28,8 @@ export async function analysisTable(tx: Transaction, trialId: string, until?: Da
     table,
     extras: {
       asCooked: asCookedOf(linesOf(stored.cooked), table),
-      fetchDay: fetchDaysOf(linesOf(stored.days)),
+      fetchDay: numbersOf(linesOf(stored.days)),
+      usableMassG: numbersOf(linesOf(stored.usable)),
       masked: looksOf(await secondLooks(tx, trialId, until), linesOf(stored.box), table),
     },
   };
@@ -103,9 +104,10 @@ function asCookedOf(cooked: readonly string[], { columns }: PoolTable): PoolExtr
   return { labels: columns.labels.arm, index: columns.arm.map((arm, row) => (isOther(row) ? -1 : arm)) };
 }
 
-function fetchDaysOf(days: readonly string[]): PoolExtras["fetchDay"] {
-  if (days.every((day) => day === "")) return null;
-  return Float64Array.from(days, (day) => (day === "" ? Number.NaN : Number(day)));
+/** NaN where nothing is known of a box; null where of none. */
+function numbersOf(lines: readonly string[]): Float64Array | null {
+  if (lines.every((line) => line === "")) return null;
+  return Float64Array.from(lines, (line) => (line === "" ? Number.NaN : Number(line)));
 }
 
 /** Graders numbered as they come. */

@@ -261,6 +261,39 @@ const agreement = z.object({
   reason,
 });
 
+/**
+ * Usable grain by the same model: grams per box set out, a lost box counting 0, of the boxes that were weighed or lost.
+ * A cell is in it when enough of its boxes were weighed. Interval and p of a pair are simultaneous over its climate
+ * group.
+ */
+const usable = z.object({
+  /** Rests on boxes weighed or lost. */
+  cells: z.array(
+    z.object({
+      band: z.string(),
+      arm: z.string(),
+      ...base,
+      estimate: finite,
+      se: finite,
+      df: finite,
+      ...interval,
+      reason,
+    }),
+  ),
+  contrasts: z.array(
+    z.object({
+      band: z.string(),
+      first: z.string(),
+      second: z.string(),
+      method: z.literal("TUKEY_KRAMER"),
+      ...estimated,
+      p: finite,
+      reason,
+    }),
+  ),
+  reason,
+});
+
 export const sensitivityKinds = [
   "FIXED_OUTINGS",
   "MASKED_GRADES",
@@ -320,6 +353,8 @@ export const poolAnalysisSchema = z.object({
   cleanTests: z.array(cleanTest).default([]),
   lossTest,
   agreement,
+  /** Results of engines before 2.1 have none. */
+  usable: usable.optional(),
   sensitivity: z.array(sensitivity),
   /** Empty in what is published. */
   growers: z.array(growerView),
@@ -327,4 +362,5 @@ export const poolAnalysisSchema = z.object({
 export type PoolAnalysis = z.infer<typeof poolAnalysisSchema>;
 export type FittedCell = PoolAnalysis["cells"][number];
 export type PoolContrast = PoolAnalysis["contrasts"][number];
+export type UsableGrain = z.infer<typeof usable>;
 export type PoolPrediction = PoolAnalysis["prediction"][number];

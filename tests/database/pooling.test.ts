@@ -19,6 +19,7 @@ import { registerSite } from "@/lib/services/growing/sites";
 import { type PoolWork, poolBothWays } from "@/lib/services/pool-both-ways";
 import { analysisTable } from "@/lib/services/pool-data";
 import { type Pool, poolTrialNow } from "@/lib/services/pooling";
+import type { GradeInput } from "@/shared/schemas/grade";
 import type { OutingInput } from "@/shared/schemas/outing";
 import type { PoolRow } from "@/shared/schemas/pool";
 import type { BoxEventKind } from "@/shared/vocabulary/box";
@@ -196,6 +197,34 @@ describe("the rows of an analysis", () => {
       grader: Int32Array.of(0),
       take: Int8Array.of(1),
     });
+  });
+
+  it("say how much usable grain the grower's latest grade weighed", async () => {
+    const { db } = grounds;
+    const trial = await newOpenTrial(db);
+    const { actor, outing, boxes } = await drawnSet(trial);
+    const weigh = async (box: string, usableMassG: GradeInput["measures"]["usableMassG"], basedOn = 0) => {
+      const given = grade(box, 80, basedOn || null);
+      const measures = { ...given.measures, usableMassG };
+      const recorded = await run(db, (tx) => recordGrade(tx, actor, { ...given, measures }));
+      expect(recorded).toMatchObject({ ok: true });
+    };
+    await record(actor, boxes[0]!, 80);
+    expect((await analysisTable(db, trial.id)).extras.usableMassG).toBeNull();
+
+    await weigh(boxes[0]!, { value: 350 }, 1);
+    await weigh(boxes[0]!, { value: 412.5 }, 2);
+    await weigh(boxes[1]!, { value: 300 });
+    await weigh(boxes[1]!, "not_measured", 1);
+    await weigh(boxes[2]!, { value: 0 });
+    const own = await db.grade.findFirstOrThrow({ where: { boxId: boxes[2]! } });
+    const look = { ...own, id: v7(), masked: true, measures: { usableMassG: { value: 999 } } };
+    await db.grade.create({ data: look });
+    await record(actor, boxes[3]!, 80);
+
+    const { usableMassG } = (await analysisTable(db, trial.id)).extras;
+    const rowOf = await rowsByBox(outing.id, boxes);
+    expect(boxes.map((_, i) => usableMassG![rowOf[i]!])).toEqual([412.5, Number.NaN, 0, Number.NaN]);
   });
 
   it("keep an abandoned set: its boxes are lost", async () => {

@@ -24,6 +24,12 @@ export function armFamilies(fit: MixedFit, band: string): ArmFamily[] {
   return families.map((arms) => familyOf(fit, band, arms));
 }
 
+/** The families of every band with measured boxes. */
+export function familiesByBand(fit: MixedFit): Map<string, ArmFamily[]> {
+  const bands = new Set(fit.cells.map(({ band }) => band));
+  return new Map([...bands].map((band) => [band, armFamilies(fit, band)]));
+}
+
 /** The family restricted to some of its arms. */
 export function familyOf(fit: MixedFit, band: string, arms: readonly string[]): ArmFamily {
   const lessFirst = arms.map((arm, i): CellWeight[] =>

@@ -1,4 +1,5 @@
 import type { AnalysisReason } from "@/shared/schemas/pool-analysis";
+import type { PoolColumns } from "./columns";
 import { tQuantile } from "./distributions";
 import type { MixedEstimate, NotEstimable } from "./mixed/types";
 
@@ -49,4 +50,14 @@ export function finite(value: number): number | null {
 /** All pairs of a list, first before second. */
 export function pairsOf<T>(items: readonly T[]): (readonly [T, T])[] {
   return items.flatMap((first, i) => items.slice(i + 1).map((second) => [first, second] as const));
+}
+
+/** Every cell with boxes, band by band. */
+export function cellsIn({ n, labels, band, arm }: PoolColumns): { band: string; arm: string }[] {
+  const arms = labels.arm.length;
+  const met = new Uint8Array(labels.band.length * arms);
+  for (let row = 0; row < n; row++) met[band[row]! * arms + arm[row]!] = 1;
+  return labels.band.flatMap((own, b) =>
+    labels.arm.flatMap((name, a) => (met[b * arms + a] === 1 ? [{ band: own, arm: name }] : [])),
+  );
 }

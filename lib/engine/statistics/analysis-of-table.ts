@@ -2,21 +2,16 @@ import type { FittedCell, PoolAnalysis } from "@/shared/schemas/pool-analysis";
 import { graderAgreement } from "./analysis-agreement";
 import { cellChances, comparisonsWithBest, comparisonsWithReference } from "./analysis-best";
 import { cleanContrasts, cleanTests } from "./analysis-clean";
-import {
-  fittedPairs,
-  pairContrasts,
-  pairPredictions,
-  withFixedOutings,
-  withShrunken,
-} from "./analysis-contrasts";
+import { pairContrasts, pairPredictions, withFixedOutings, withShrunken } from "./analysis-contrasts";
 import { factorEffects, moistureCurves } from "./analysis-factors";
-import { type ArmFamily, armFamilies } from "./analysis-family";
-import { estimatedOf, NO_ESTIMATE } from "./analysis-figures";
+import { familiesByBand } from "./analysis-family";
+import { cellsIn, estimatedOf, NO_ESTIMATE } from "./analysis-figures";
 import { growerViews } from "./analysis-growers";
 import { bandInteraction } from "./analysis-interaction";
 import { hasFixedOutingGap, modelRecord } from "./analysis-model";
 import type { AnalysisPlan } from "./analysis-plan";
 import { sensitivityFits } from "./analysis-sensitivity";
+import { usableGrain } from "./analysis-usable";
 import type { PoolColumns } from "./columns";
 import { lossTest } from "./loss-test";
 import { cellMean } from "./mixed/contrasts";
@@ -46,12 +41,13 @@ export function analyseTable(table: PoolTable, extras: PoolExtras, plan: Analysi
     cleanTests: cleanTests(table),
     lossTest: lossTest(columns, { seed: `${seed}/loss`, permutations }),
     agreement: graderAgreement(columns, extras, plan),
+    usable: usableGrain(columns, extras, plan),
   };
   const model = modelRecord(result, random);
   if (!result.ok) return { ...base, model, ...withoutFit(result.reason, columns) };
   const { fit } = result;
   const priorScale = priorScaleOf(columns);
-  const families = familiesOf(fit);
+  const families = familiesByBand(fit);
   const fixed = plan.sensitivity ? fitMixedModel(columns, { random, fixedOutings: true }) : null;
   const contrasts = withFixedOutings(
     withShrunken(pairContrasts(fit, families, plan), priorScale),
@@ -76,12 +72,6 @@ export function analyseTable(table: PoolTable, extras: PoolExtras, plan: Analysi
     sensitivity: fixed ? sensitivityFits(columns, extras, contrasts, plan, fixed) : [],
     growers: plan.byGrower ? growerViews(fit, cells, contrasts, plan) : [],
   };
-}
-
-function familiesOf(fit: MixedFit): Map<string, ArmFamily[]> {
-  const bands = new Set(fittedPairs(fit).map(({ band }) => band));
-  for (const { band } of fit.cells) bands.add(band);
-  return new Map([...bands].map((band) => [band, armFamilies(fit, band)]));
 }
 
 /** Growth runs from 0 to 4; of another outcome half a class is taken to be what it is of growth's usual spread. */
@@ -124,15 +114,6 @@ function fittedCells(
       chanceBestNextSet: chance?.ofNextSet ?? null,
     };
   });
-}
-
-function cellsIn({ n, labels, band, arm }: PoolColumns): { band: string; arm: string }[] {
-  const arms = labels.arm.length;
-  const met = new Uint8Array(labels.band.length * arms);
-  for (let row = 0; row < n; row++) met[band[row]! * arms + arm[row]!] = 1;
-  return labels.band.flatMap((own, b) =>
-    labels.arm.flatMap((name, a) => (met[b * arms + a] === 1 ? [{ band: own, arm: name }] : [])),
-  );
 }
 
 /** What rests on the model where none could be fitted. */

@@ -4,6 +4,8 @@ export interface PoolExtras {
   readonly asCooked: { readonly labels: readonly string[]; readonly index: Int32Array } | null;
   /** Whole days from set-out to fetch, NaN where unknown. */
   readonly fetchDay: Float64Array | null;
+  /** Grams of usable grain weighed from a box, NaN where not measured; what stands there for a lost box is not read. */
+  readonly usableMassG: Float64Array | null;
   /** Second looks at photographs, one entry each: the box's row, the grader's number, growth 0–4. */
   readonly masked: {
     readonly row: Int32Array;
@@ -12,13 +14,17 @@ export interface PoolExtras {
   } | null;
 }
 
-export const NO_EXTRAS: PoolExtras = { asCooked: null, fetchDay: null, masked: null };
+export const NO_EXTRAS: PoolExtras = { asCooked: null, fetchDay: null, usableMassG: null, masked: null };
 
 /** The same for a table whose place i holds row `rows[i]` of the former one; looks at rows left out are left out. */
-export function extrasOf({ asCooked, fetchDay, masked }: PoolExtras, rows: Int32Array): PoolExtras {
+export function extrasOf(
+  { asCooked, fetchDay, usableMassG, masked }: PoolExtras,
+  rows: Int32Array,
+): PoolExtras {
   return {
     asCooked: asCooked && { ...asCooked, index: rows.map((row) => asCooked.index[row]!) },
     fetchDay: fetchDay && Float64Array.from(rows, (row) => fetchDay[row]!),
+    usableMassG: usableMassG && Float64Array.from(rows, (row) => usableMassG[row]!),
     masked: masked && movedLooks(masked, rows),
   };
 }

@@ -142,6 +142,7 @@ describe("an analysis", () => {
       outcome === null || status === "lost" ? [] : [row],
     );
     const extras: PoolExtras = {
+      ...NO_EXTRAS,
       masked: {
         row: Int32Array.from(measured),
         grader: new Int32Array(measured.length),
