@@ -133,6 +133,16 @@ function modelFigures(analysis: PoolAnalysis): Figure[] {
         estimate: difference,
       }),
     ),
+    ...(analysis.usable?.cells ?? []).map(
+      ({ arm, ...rest }): Figure => ({ kind: "usable-grams-by-model", first: arm, ...rest }),
+    ),
+    ...(analysis.usable?.contrasts ?? []).map(
+      ({ difference, ...rest }): Figure => ({
+        kind: "usable-grams-difference",
+        ...rest,
+        estimate: difference,
+      }),
+    ),
     ...analysis.sensitivity.flatMap(({ kind, contrasts: own }) =>
       own.map(
         ({ difference, ...rest }): Figure => ({

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { poolColumns } from "@/lib/engine/statistics/pool-columns";
+import { NO_EXTRAS } from "@/lib/engine/statistics/pool-extras";
 import { poolTable } from "@/lib/engine/statistics/pool-table";
 import { withholdSmallCells } from "@/lib/engine/statistics/withholding";
 import { csvLine } from "@/lib/services/csv";
@@ -53,6 +54,18 @@ describe("the figures of a result as CSV", () => {
       expect(line.cut_sha256).toBe(pooled.result.data.sha256);
       expect(line.engine).toBe(pooled.result.engine);
     }
+  });
+
+  it("gives usable grams with the differences between recipes", () => {
+    const usableMassG = Float64Array.from(rows, ({ outcome }, i) => 100 * (outcome ?? 0) + (i % 7));
+    const { result } = poolColumns(poolTable(rows), { ...NO_EXTRAS, usableMassG }, { permutations: 199 });
+    const { cells, contrasts } = result.analysis!.usable!;
+    const figures = read(figuresCsv(result));
+    const estimates = (kind: string) =>
+      figures.filter((line) => line.kind === kind).map(({ estimate }) => Number(estimate));
+    expect(cells.length).toBeGreaterThan(5);
+    expect(estimates("usable-grams-by-model")).toEqual(cells.map(({ estimate }) => estimate));
+    expect(estimates("usable-grams-difference")).toEqual(contrasts.map(({ difference }) => difference));
   });
 
   it("gives the plain means and what they rest on", () => {

@@ -14,6 +14,7 @@ export function OnThisPage({ context }: { context: ResultsContext }) {
           [
             [places.factors, words.factors.title, analysis.factors.length],
             [places.moisture, words.moisture.title, analysis.moisture.length],
+            [places.usable, words.usable.title, analysis.usable ? 1 : 0],
             [places.sensitivity, words.sensitivity.title, analysis.sensitivity.length],
             [places.agreement, words.agreement.title, 1],
             [places.growers, words.growers.title, analysis.growers.length],

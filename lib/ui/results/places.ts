@@ -4,6 +4,7 @@ export const places = {
   everywhere: "everywhere",
   factors: "factors",
   moisture: "moisture",
+  usable: "usable",
   sensitivity: "sensitivity",
   losses: "losses",
   regions: "regions",

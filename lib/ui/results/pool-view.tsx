@@ -19,6 +19,7 @@ import { places } from "./places";
 import { Regions } from "./regions";
 import { Sensitivity } from "./sensitivity";
 import { Source } from "./source";
+import { UsableGrain } from "./usable-grain";
 
 /** A stored result as the page draws it. */
 interface StoredPool {
@@ -88,6 +89,11 @@ function AcrossGroups({ context }: { context: ResultsContext }) {
       {analysis && analysis.moisture.length > 0 ? (
         <Fold id={places.moisture} title={words.moisture.title} note={words.moisture.lead}>
           <Moisture curves={analysis.moisture} context={context} />
+        </Fold>
+      ) : null}
+      {analysis?.usable ? (
+        <Fold id={places.usable} title={words.usable.title} note={words.usable.lead}>
+          <UsableGrain usable={analysis.usable} context={context} />
         </Fold>
       ) : null}
       {analysis && analysis.sensitivity.length > 0 ? (

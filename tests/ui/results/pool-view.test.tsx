@@ -134,6 +134,55 @@ describe("what a group's results leave open", () => {
   });
 });
 
+describe("usable grain", () => {
+  const pair = (second: string, difference: number, lower: number, upper: number) => ({
+    ...{ band: "Cfb", first: "arm2", second, method: "TUKEY_KRAMER" as const },
+    ...{ difference, se: 40, df: 30, lower, upper, p: 0.04, reason: null },
+  });
+  const cell = (arm: string, estimate: number | null) => ({
+    ...{ band: "Cfb", arm, boxes: 21, outings: 14, growers: 9, estimate, se: 30, df: 30 },
+    ...{ lower: estimate && estimate - 60, upper: estimate && estimate + 60 },
+    reason: estimate === null ? ("NOT_MEASURED" as const) : null,
+  });
+  const analysis = inventedAnalysis(
+    ["arm0", "arm1", "arm2"].map((arm) => ({
+      ...{ band: "Cfb", arm, estimate: 2, chanceBest: 0.3, mayBeBest: true },
+    })),
+  );
+  // The pair with arm0 is stored the other way round.
+  const turnedPair = { ...pair("arm2", -130, -250, -10), first: "arm0" };
+  const usable = {
+    cells: [cell("arm0", 280), cell("arm1", null), cell("arm2", 410)],
+    contrasts: [turnedPair],
+    reason: null,
+  };
+
+  it("stands in grams with its intervals, says who gives less, and that it is secondary", () => {
+    const text = words(render({ ...pooled, analysis: { ...analysis, usable } }));
+    expect(text).toContain(
+      "Most on average: Spelt 1.5 : 1, 410 g a box. Shown to give less: 1 of 1 compared with it.",
+    );
+    expect(text).toMatch(/Spelt 1\.5 : 1 410 350 to 470 21 14 9 Rye 1 : 1 \(arm0\) 280 220 to 340 21 14 9/);
+    expect(text).toMatch(/Spelt 1\.5 : 1 less Rye 1 : 1 \(arm0\) \+130 \+10 to \+250 30 0\.040/);
+    expect(text).toContain("Rye 1 : 1 (arm1) not measured for enough boxes");
+    expect(text).toContain("A secondary outcome");
+  });
+
+  it("names no recipe before the end, and is left out of an earlier engine's result", () => {
+    const interim = { look: 1, looks: 3, fraction: 0.52, by: "boxes" as const };
+    const open = words(render({ ...pooled, interim, analysis: { ...analysis, usable } }));
+    expect(open).toContain("410 350 to 470");
+    expect(open).not.toContain("Most on average");
+    expect(words(render({ ...pooled, analysis }))).not.toContain("Usable grain");
+  });
+
+  it("says so where too few boxes were weighed", () => {
+    const none = { cells: [], contrasts: [], reason: "NOT_MEASURED" as const };
+    const text = words(render({ ...pooled, analysis: { ...analysis, usable: none } }));
+    expect(text).toContain("Usable grain: not measured for enough boxes.");
+  });
+});
+
 describe("before a trial's end", () => {
   const cells = ["arm0", "arm1", "arm2"].map((arm, place) => ({
     band: "Cfb",

@@ -320,6 +320,23 @@ export const resultMessages = {
       `Differences in the share of clean growth within sets (Mantel–Haenszel), ${where}; ${level} intervals, p by Holm`,
     oddsRatio: "Odds ratio",
   },
+  usable: {
+    title: "Usable grain",
+    lead: "Grams of usable grain per box set out, a lost box counting 0. A secondary outcome: the trial's answer is growth.",
+    most: (name: string, grams: string, behind: number, others: number) => {
+      const average = `Most on average: ${name}, ${grams}${NBSP}g a box.`;
+      if (others === 0) return average;
+      return `${average} Shown to give less: ${behind === 0 ? "none" : behind} of ${others} compared with it.`;
+    },
+    caption: (where: string, level: string) =>
+      `Usable grain per box set out by the model, grams, ${where}; ${level} intervals`,
+    pairCaption: (where: string, level: string) =>
+      `The recipe with the most less each other, grams, ${where}; simultaneous ${level} intervals (Tukey–Kramer)`,
+    mean: "Grams a box",
+    difference: "Difference, grams",
+    none: (why: string) => `Usable grain: ${why}.`,
+    note: "Rests on boxes that were weighed or lost. Where a set came back and none of it was weighed, its lost boxes are left out too; where only some boxes are weighed, lost ones count for more than their share and means come out low. A recipe needs 5 weighed boxes of 3 households.",
+  },
   sensitivity: {
     title: "Would another way of counting change it?",
     lead: "The main differences once more, with one thing counted otherwise. Each with its interval.",
