@@ -244,6 +244,23 @@ describe("the demo's stored pool", () => {
     expect(new Set(factors.map(({ factor }) => factor))).toEqual(new Set(["grain", "ratio"]));
   });
 
+  it("weighs most usable grain from what grows best, of enough boxes to publish", () => {
+    const { cells, contrasts } = result.analysis!.usable!;
+    for (const [band, { bestArm }] of Object.entries(TRUTH)) {
+      const own = cells.filter((cell) => cell.band === band && cell.estimate !== null);
+      expect(own.length, band).toBe(6);
+      if (bestArm === null) continue;
+      const most = own.reduce((a, b) => (a.estimate! > b.estimate! ? a : b));
+      expect(most.arm, band).toBe("ABCDEF"[bestArm]);
+      // A box holds 600 to 1500 g, of which no more than 90 % are usable.
+      expect(most.upper!).toBeLessThan(1350);
+    }
+    expect(contrasts.some(({ lower, upper }) => lower! > 0 || upper! < 0)).toBe(true);
+    const shown = published.analysis!.usable!.cells.filter(({ estimate }) => estimate !== null);
+    expect(shown.length).toBeGreaterThan(12);
+    expect(shown.every(({ boxes, growers }) => boxes! >= 5 && growers! >= 3)).toBe(true);
+  });
+
   it("publishes no figure that rests on fewer than 3 growers or 5 boxes", () => {
     const shown = [...published.cells, ...published.regions, ...published.overall].filter(
       ({ mean }) => mean.estimate !== null,

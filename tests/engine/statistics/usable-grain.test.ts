@@ -5,6 +5,7 @@ import { interimResult } from "@/lib/engine/statistics/pool-interim";
 import { poolTable } from "@/lib/engine/statistics/pool-table";
 import { withholdSmallCells } from "@/lib/engine/statistics/withholding";
 import { type PoolRow, poolResultSchema } from "@/shared/schemas/pool";
+import { simulateTrial } from "./simulated-trial";
 
 /** A box with its usable grain: grams, null where not weighed. */
 interface Weighed extends PoolRow {
@@ -69,6 +70,26 @@ describe("usable grain", () => {
       expect(own.lower).toBeCloseTo(lower, 2);
       expect(own.upper).toBeCloseTo(upper, 2);
       expect(own.p).toBeCloseTo(p, 5);
+    });
+  });
+
+  it("is the main analysis in other units where grams follow growth: unbalanced, none lost", () => {
+    // So what was measured by simulation of the main analysis' size and coverage holds here too.
+    const rows = simulateTrial({ growers: 30, arms: 4, growerArmSd: 0.3, lossShare: 0 }, "usable").map(
+      (row): Weighed => ({ ...row, usableMassG: 120 + 300 * row.outcome! }),
+    );
+    const { cells, contrasts, usable } = pooled(rows).result.analysis!;
+    expect(usable!.cells.length).toBe(cells.length);
+    usable!.cells.forEach((own, i) => {
+      expect((own.estimate! - 120) / 300).toBeCloseTo(cells[i]!.estimate!, 4);
+      expect((own.lower! - 120) / 300).toBeCloseTo(cells[i]!.lower!, 4);
+    });
+    usable!.contrasts.forEach((own, i) => {
+      const { difference, lower, upper, p } = contrasts[i]!;
+      expect(own.difference! / 300).toBeCloseTo(difference!, 4);
+      expect(own.lower! / 300).toBeCloseTo(lower!, 4);
+      expect(own.upper! / 300).toBeCloseTo(upper!, 4);
+      expect(own.p).toBeCloseTo(p!, 4);
     });
   });
 
