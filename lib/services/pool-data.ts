@@ -56,7 +56,7 @@ function tableOf(stored: StoredBoxes, grainOf: ReadonlyMap<string, string>): Poo
   const band = numbered(linesOf(stored.band));
   const arm = numbered(linesOf(stored.arm));
   const region = numbered(linesOf(stored.region));
-  const available = numbered(linesOf(stored.grains));
+  const available = availabilityOf(linesOf(stored.grains), grainOf);
   const boxes = linesOf(stored.box);
   const lost = Uint8Array.from(linesOf(stored.lost), Number);
   const n = lost.length;
@@ -71,7 +71,7 @@ function tableOf(stored: StoredBoxes, grainOf: ReadonlyMap<string, string>): Poo
         outing: outing.labels,
         band: band.labels,
         arm: arm.labels,
-        availability: available.labels.map((grains) => armsOfGrains(grains, grainOf)),
+        availability: available.labels,
       },
       grower: grower.index,
       outing: outing.index,
@@ -87,6 +87,13 @@ function tableOf(stored: StoredBoxes, grainOf: ReadonlyMap<string, string>): Poo
     box: n > 0 ? { texts: packTexts(boxes), index: Int32Array.from(boxes.keys()) } : null,
     cleanTake: n > 0 ? clean.map((known, row) => (isLost(row) ? -1 : known)) : null,
   };
+}
+
+/** By row, the arms that could be cooked: grains that no arm needs make no difference. */
+function availabilityOf(grainsByRow: readonly string[], grainOf: ReadonlyMap<string, string>) {
+  const grains = numbered(grainsByRow);
+  const arms = numbered(grains.labels.map((each) => armsOfGrains(each, grainOf)));
+  return { labels: arms.labels, index: grains.index.map((each) => arms.index[each]!) };
 }
 
 /** The arms whose grain is among those at hand, as a set's label. */

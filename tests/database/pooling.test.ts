@@ -109,6 +109,20 @@ async function record(actor: Actor, boxId: string, coverPercent: number, basedOn
   expect(recorded).toMatchObject({ ok: true });
 }
 
+describe("the recipes a set could have had", () => {
+  it("are the same whatever grains are at hand that no recipe needs", async () => {
+    const trial = await newOpenTrial(grounds.db);
+    const pantries: OutingInput["grainsAtHand"][] = [["spelt"], ["spelt", "millet"], ["millet", "spelt"]];
+    for (const grainsAtHand of pantries) {
+      const { actor, boxes } = await drawnSet(trial, grainsAtHand);
+      await record(actor, boxes[0]!, 40);
+    }
+    const { columns } = (await analysisTable(grounds.db, trial.id)).table;
+    expect(columns.labels.availability).toEqual(["arm-3 arm-4"]);
+    expect([...columns.availability]).toEqual([0, 0, 0]);
+  });
+});
+
 describe("the rows of an analysis", () => {
   it("are the drawn boxes with what their grower said last; pending ones come with the close", async () => {
     const { db } = grounds;
