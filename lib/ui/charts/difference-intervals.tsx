@@ -1,8 +1,8 @@
 "use client";
 
-import { useId } from "react";
 import { decimal } from "@/lib/ui/format";
 import { resultMessages } from "@/lib/ui/messages/en/results";
+import { ChartFigure } from "./chart-figure";
 import { type DifferenceScale, differenceScale } from "./difference-scale";
 
 const words = resultMessages.pairs;
@@ -28,7 +28,6 @@ const ROW = 46;
 
 /** Differences as dots on the lines of their intervals, about a rule at 0. */
 export function DifferenceIntervals({ title, rows, margin, note }: Props) {
-  const id = useId();
   const bottom = rows.length * ROW + 4;
   const scale = differenceScale([
     ...rows.flatMap(({ difference, lower, upper }) => [difference, lower ?? 0, upper ?? 0]),
@@ -36,35 +35,29 @@ export function DifferenceIntervals({ title, rows, margin, note }: Props) {
   ]);
   const x = (value: number) => EDGE + scale.at(value) * (WIDTH - 2 * EDGE);
   return (
-    <figure className="mb-6 max-w-[32rem]">
-      <figcaption className="mb-2 font-semibold">{title}</figcaption>
-      <svg
-        viewBox={`0 0 ${WIDTH} ${bottom + 20}`}
-        className="block w-full"
-        role="img"
-        aria-labelledby={`${id}t ${id}d`}
-        fontSize="14"
-        fill="currentColor"
-      >
-        <title id={`${id}t`}>{title}</title>
-        <desc id={`${id}d`}>{rows.map(sayRow).join(". ")}.</desc>
-        {margin === null ? null : (
-          <rect
-            x={x(-margin)}
-            y="0"
-            width={x(margin) - x(-margin)}
-            height={bottom}
-            fill="var(--panel)"
-            stroke="var(--line)"
-          />
-        )}
-        <DifferenceAxis scale={scale} x={x} bottom={bottom} />
-        {rows.map((row, place) => (
-          <Row key={row.name} row={row} top={place * ROW} x={x} />
-        ))}
-      </svg>
-      {note ? <p className="text-[0.9375rem] text-quiet">{note}</p> : null}
-    </figure>
+    <ChartFigure
+      title={title}
+      says={`${rows.map(sayRow).join(". ")}.`}
+      width={WIDTH}
+      height={bottom + 20}
+      fontSize={14}
+      below={note ? <p className="text-[0.9375rem] text-quiet">{note}</p> : null}
+    >
+      {margin === null ? null : (
+        <rect
+          x={x(-margin)}
+          y="0"
+          width={x(margin) - x(-margin)}
+          height={bottom}
+          fill="var(--panel)"
+          stroke="var(--line)"
+        />
+      )}
+      <DifferenceAxis scale={scale} x={x} bottom={bottom} />
+      {rows.map((row, place) => (
+        <Row key={row.name} row={row} top={place * ROW} x={x} />
+      ))}
+    </ChartFigure>
   );
 }
 

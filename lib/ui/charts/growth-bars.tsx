@@ -1,9 +1,10 @@
 "use client";
 
-import { Fragment, useId } from "react";
+import { Fragment } from "react";
 import { resultMessages as words } from "@/lib/ui/messages/en/results";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 import { TAKE_CLASSES } from "@/shared/vocabulary/growth";
+import { ChartFigure } from "./chart-figure";
 
 export interface GrowthBar {
   readonly name: string;
@@ -21,53 +22,48 @@ const ROOM_FOR_COUNT = 15;
 
 /** Growth per recipe as bars of one length, from bare grain (brown) to overgrown (white). */
 export function GrowthBars({ bars }: { bars: readonly GrowthBar[] }) {
-  const id = useId();
   return (
-    <figure className="mb-6 max-w-[32rem]">
-      <figcaption className="mb-2 font-semibold">{words.distributionTitle}</figcaption>
-      <svg
-        viewBox={`0 0 ${WIDTH} ${bars.length * ROW}`}
-        className="block w-full"
-        role="img"
-        aria-labelledby={`${id}t ${id}d`}
-        fontSize="14"
-        fill="currentColor"
-      >
-        <title id={`${id}t`}>{words.distributionTitle}</title>
-        <desc id={`${id}d`}>{bars.map(sayBar).join(". ")}.</desc>
-        {bars.map((bar, row) => (
-          <g key={bar.name} transform={`translate(0 ${row * ROW})`}>
-            <text x="0" y="14">
-              {bar.name}
+    <ChartFigure
+      title={words.distributionTitle}
+      says={`${bars.map(sayBar).join(". ")}.`}
+      width={WIDTH}
+      height={bars.length * ROW}
+      fontSize={14}
+      below={
+        <ul className="mt-2 flex flex-wrap gap-x-4 gap-y-1 text-[0.9375rem]">
+          {TAKE_CLASSES.map((growth) => (
+            <li key={growth} className="flex items-center gap-1.5">
+              <svg viewBox="0 0 14 14" className="size-3.5" aria-hidden="true" focusable="false">
+                <rect
+                  x="1"
+                  y="1"
+                  width="12"
+                  height="12"
+                  fill={`var(--growth-${growth})`}
+                  stroke="var(--box-line)"
+                />
+              </svg>
+              {vocabularyMessages.growth[growth].name} ({vocabularyMessages.growth[growth].range})
+            </li>
+          ))}
+        </ul>
+      }
+    >
+      {bars.map((bar, row) => (
+        <g key={bar.name} transform={`translate(0 ${row * ROW})`}>
+          <text x="0" y="14">
+            {bar.name}
+          </text>
+          {bar.classes ? (
+            <Segments classes={bar.classes} />
+          ) : (
+            <text x="0" y={BAR_TOP + 18} fill="var(--quiet)" fontSize="13">
+              {bar.reason}
             </text>
-            {bar.classes ? (
-              <Segments classes={bar.classes} />
-            ) : (
-              <text x="0" y={BAR_TOP + 18} fill="var(--quiet)" fontSize="13">
-                {bar.reason}
-              </text>
-            )}
-          </g>
-        ))}
-      </svg>
-      <ul className="mt-2 flex flex-wrap gap-x-4 gap-y-1 text-[0.9375rem]">
-        {TAKE_CLASSES.map((growth) => (
-          <li key={growth} className="flex items-center gap-1.5">
-            <svg viewBox="0 0 14 14" className="size-3.5" aria-hidden="true" focusable="false">
-              <rect
-                x="1"
-                y="1"
-                width="12"
-                height="12"
-                fill={`var(--growth-${growth})`}
-                stroke="var(--box-line)"
-              />
-            </svg>
-            {vocabularyMessages.growth[growth].name} ({vocabularyMessages.growth[growth].range})
-          </li>
-        ))}
-      </ul>
-    </figure>
+          )}
+        </g>
+      ))}
+    </ChartFigure>
   );
 }
 

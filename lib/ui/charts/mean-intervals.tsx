@@ -1,8 +1,8 @@
 "use client";
 
-import { useId } from "react";
 import { decimal } from "@/lib/ui/format";
 import { resultMessages as words } from "@/lib/ui/messages/en/results";
+import { ChartFigure } from "./chart-figure";
 
 export interface MeanDot {
   readonly name: string;
@@ -29,38 +29,33 @@ const SCALE = [0, 1, 2, 3, 4] as const;
 
 /** Mean growth per recipe as a dot on the line of its interval. */
 export function MeanIntervals({ dots, level }: Props) {
-  const id = useId();
   const bottom = dots.length * ROW + 4;
   const title = words.meanTitle(level);
   return (
-    <figure className="mb-6 max-w-[32rem]">
-      <figcaption className="mb-2 font-semibold">{title}</figcaption>
-      <svg
-        viewBox={`0 0 ${WIDTH} ${bottom + 20}`}
-        className="block w-full"
-        role="img"
-        aria-labelledby={`${id}t ${id}d`}
-        fontSize="14"
-        fill="currentColor"
-      >
-        <title id={`${id}t`}>{title}</title>
-        <desc id={`${id}d`}>{dots.map((dot) => sayDot(dot, level)).join(". ")}.</desc>
-        {SCALE.map((growth) => (
-          <g key={growth}>
-            <path d={`M${along(growth)} 20V${bottom}`} stroke="var(--line)" />
-            <text x={along(growth)} y={bottom + 15} textAnchor="middle" fill="var(--quiet)" fontSize="13">
-              {growth}
-            </text>
-          </g>
-        ))}
-        {dots.map((dot, row) => (
-          <Dot key={dot.name} dot={dot} top={row * ROW} />
-        ))}
-      </svg>
-      <p className="text-[0.9375rem] text-quiet">
-        {words.scale}. {dots.some(({ behind }) => behind) ? words.hollow : null}
-      </p>
-    </figure>
+    <ChartFigure
+      title={title}
+      says={`${dots.map((dot) => sayDot(dot, level)).join(". ")}.`}
+      width={WIDTH}
+      height={bottom + 20}
+      fontSize={14}
+      below={
+        <p className="text-[0.9375rem] text-quiet">
+          {words.scale}. {dots.some(({ behind }) => behind) ? words.hollow : null}
+        </p>
+      }
+    >
+      {SCALE.map((growth) => (
+        <g key={growth}>
+          <path d={`M${along(growth)} 20V${bottom}`} stroke="var(--line)" />
+          <text x={along(growth)} y={bottom + 15} textAnchor="middle" fill="var(--quiet)" fontSize="13">
+            {growth}
+          </text>
+        </g>
+      ))}
+      {dots.map((dot, row) => (
+        <Dot key={dot.name} dot={dot} top={row * ROW} />
+      ))}
+    </ChartFigure>
   );
 }
 

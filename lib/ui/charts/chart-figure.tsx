@@ -1,0 +1,42 @@
+"use client";
+
+import { type ReactNode, useId } from "react";
+
+interface Props {
+  readonly title: string;
+  /** The picture in words, for those who don't see it. */
+  readonly says: string;
+  /** Of the drawing, in its own units; on the page it is as wide as its place. */
+  readonly width: number;
+  readonly height: number;
+  readonly fontSize: number;
+  /** How wide it may become on the page, as a class. */
+  readonly widest?: string;
+  readonly children: ReactNode;
+  /** Legend or notes under the drawing. */
+  readonly below?: ReactNode;
+}
+
+/** The frame of every picture of results: its title above, and for screen readers the title and what it shows. */
+export function ChartFigure(props: Props) {
+  const { title, says, width, height, fontSize, widest = "max-w-[32rem]", children, below } = props;
+  const id = useId();
+  return (
+    <figure className={`mb-6 ${widest}`}>
+      <figcaption className="mb-2 font-semibold">{title}</figcaption>
+      <svg
+        viewBox={`0 0 ${width} ${height}`}
+        className="block w-full"
+        role="img"
+        aria-labelledby={`${id}t ${id}d`}
+        fontSize={fontSize}
+        fill="currentColor"
+      >
+        <title id={`${id}t`}>{title}</title>
+        <desc id={`${id}d`}>{says}</desc>
+        {children}
+      </svg>
+      {below}
+    </figure>
+  );
+}
