@@ -1,5 +1,6 @@
 "use client";
 
+import { CurrentPasswordField, NewPasswordField } from "@/lib/ui/components/account-fields";
 import { ActionForm } from "@/lib/ui/components/action-form";
 import { TextField } from "@/lib/ui/components/text-field";
 import { accountMessages } from "@/lib/ui/messages/en/accounts";
@@ -31,23 +32,8 @@ export function PasswordForm() {
     <ActionForm action={savePassword} words={outcomes} submit={words.passwordSubmit} kind="quiet">
       {(state) => (
         <>
-          <TextField
-            name="current"
-            type="password"
-            autoComplete="current-password"
-            required
-            label={fields.currentPassword}
-            error={faults[state.fields?.current ?? ""]}
-          />
-          <TextField
-            name="password"
-            type="password"
-            autoComplete="new-password"
-            required
-            label={fields.newPassword}
-            hint={fields.passwordHint}
-            error={faults[state.fields?.password ?? ""]}
-          />
+          <CurrentPasswordField state={state} name="current" />
+          <NewPasswordField state={state} label={fields.newPassword} />
         </>
       )}
     </ActionForm>
@@ -57,16 +43,7 @@ export function PasswordForm() {
 export function LeaveForm() {
   return (
     <ActionForm action={deleteAccount} words={outcomes} submit={words.leaveSubmit} kind="quiet">
-      {(state) => (
-        <TextField
-          name="password"
-          type="password"
-          autoComplete="current-password"
-          required
-          label={fields.currentPassword}
-          error={faults[state.fields?.password ?? ""]}
-        />
-      )}
+      {(state) => <CurrentPasswordField state={state} />}
     </ActionForm>
   );
 }

@@ -1,11 +1,11 @@
 "use client";
 
+import { NewPasswordField } from "@/lib/ui/components/account-fields";
 import { ActionForm } from "@/lib/ui/components/action-form";
-import { TextField } from "@/lib/ui/components/text-field";
 import { accountMessages } from "@/lib/ui/messages/en/accounts";
 import { saveNewPassword } from "../actions";
 
-const { fields, faults, outcomes, reset: words } = accountMessages;
+const { fields, outcomes, reset: words } = accountMessages;
 
 export function ResetForm({ token }: { token: string }) {
   return (
@@ -13,15 +13,7 @@ export function ResetForm({ token }: { token: string }) {
       {(state) => (
         <>
           <input type="hidden" name="token" value={token} />
-          <TextField
-            name="password"
-            type="password"
-            autoComplete="new-password"
-            required
-            label={fields.newPassword}
-            hint={fields.passwordHint}
-            error={faults[state.fields?.password ?? ""]}
-          />
+          <NewPasswordField state={state} label={fields.newPassword} />
         </>
       )}
     </ActionForm>

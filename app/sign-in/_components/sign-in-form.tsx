@@ -1,11 +1,11 @@
 "use client";
 
+import { CurrentPasswordField, EmailField } from "@/lib/ui/components/account-fields";
 import { ActionForm } from "@/lib/ui/components/action-form";
-import { TextField } from "@/lib/ui/components/text-field";
 import { accountMessages } from "@/lib/ui/messages/en/accounts";
 import { signIn } from "../actions";
 
-const { fields, faults, outcomes, signIn: words } = accountMessages;
+const { fields, outcomes, signIn: words } = accountMessages;
 
 export function SignInForm({ next }: { next: string }) {
   return (
@@ -13,23 +13,8 @@ export function SignInForm({ next }: { next: string }) {
       {(state) => (
         <>
           <input type="hidden" name="next" value={next} />
-          <TextField
-            name="email"
-            type="email"
-            autoComplete="username"
-            required
-            label={fields.email}
-            defaultValue={state.values?.email}
-            error={faults[state.fields?.email ?? ""]}
-          />
-          <TextField
-            name="password"
-            type="password"
-            autoComplete="current-password"
-            required
-            label={fields.password}
-            error={faults[state.fields?.password ?? ""]}
-          />
+          <EmailField state={state} />
+          <CurrentPasswordField state={state} label={fields.password} />
         </>
       )}
     </ActionForm>

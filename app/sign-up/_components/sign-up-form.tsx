@@ -1,5 +1,6 @@
 "use client";
 
+import { EmailField, NewPasswordField } from "@/lib/ui/components/account-fields";
 import { ActionForm } from "@/lib/ui/components/action-form";
 import { TextField } from "@/lib/ui/components/text-field";
 import { accountMessages } from "@/lib/ui/messages/en/accounts";
@@ -23,25 +24,8 @@ export function SignUpForm({ next }: { next: string }) {
             defaultValue={state.values?.name}
             error={faults[state.fields?.name ?? ""]}
           />
-          <TextField
-            name="email"
-            type="email"
-            autoComplete="username"
-            required
-            label={fields.email}
-            hint={fields.emailHint}
-            defaultValue={state.values?.email}
-            error={faults[state.fields?.email ?? ""]}
-          />
-          <TextField
-            name="password"
-            type="password"
-            autoComplete="new-password"
-            required
-            label={fields.password}
-            hint={fields.passwordHint}
-            error={faults[state.fields?.password ?? ""]}
-          />
+          <EmailField state={state} hint={fields.emailHint} />
+          <NewPasswordField state={state} label={fields.password} />
           <TextField
             name="householdCode"
             autoComplete="off"
