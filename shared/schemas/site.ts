@@ -1,13 +1,11 @@
 import { z } from "zod";
 import { uuidV7 } from "./id";
 
-/** Steps of a site's coordinates in degrees: about 10 km, so that no pin can be given here by mistake. */
-export const SITE_COORDINATE_STEP_DEG = 0.1;
-
 /** Lowest and highest land a site may lie on, m: the shore of the Dead Sea and above the highest villages. */
 export const SITE_ELEVATION_M = { min: -430, max: 6000 } as const;
 
-function isWholeTenth(degrees: number): boolean {
+/** Whether degrees are given to 0.1° and no finer: about 10 km, so that no pin can be given by mistake. */
+export function isWholeTenth(degrees: number): boolean {
   return Math.abs(degrees * 10 - Math.round(degrees * 10)) < 1e-9;
 }
 

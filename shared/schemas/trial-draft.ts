@@ -2,6 +2,7 @@ import { z } from "zod";
 import { isKoppenClass, type KoppenClass } from "../vocabulary/climate";
 import { climateGroupingSchema } from "./climate-grouping";
 import { BOXES_PER_OUTING } from "./draw";
+import { isWholeTenth } from "./site";
 
 // Every message is a key of the lead's message catalogue.
 
@@ -20,7 +21,7 @@ const tenth = (limit: number) =>
     .number({ error: "region.extent" })
     .min(-limit, { error: "region.extent" })
     .max(limit, { error: "region.extent" })
-    .refine((degrees) => Math.abs(degrees * 10 - Math.round(degrees * 10)) < 1e-9, { error: "region.tenth" });
+    .refine(isWholeTenth, { error: "region.tenth" });
 
 const newRegionSchema = z
   .strictObject({
