@@ -70,11 +70,3 @@ export async function keepNote(
 ): Promise<void> {
   await tx.freeText.create({ data: note });
 }
-
-/** The account's own words about some subjects, oldest first. */
-export function notesOf(tx: Transaction, accountId: string, subjectIds: readonly string[]) {
-  return tx.freeText.findMany({
-    where: { accountId, subjectId: { in: [...subjectIds] } },
-    orderBy: { createdAt: "asc" },
-  });
-}
