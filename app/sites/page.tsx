@@ -4,10 +4,10 @@ import { siteViews } from "@/lib/services/growing/sites";
 import { reading } from "@/lib/services/run";
 import { ButtonLink } from "@/lib/ui/components/button";
 import { PageHeading } from "@/lib/ui/components/page-heading";
-import { growingMessages } from "@/lib/ui/messages/en/growing";
+import { placeMessages } from "@/lib/ui/messages/en/places";
 import { SiteFacts } from "./_components/site-facts";
 
-const words = growingMessages.sites;
+const words = placeMessages;
 
 export const metadata: Metadata = { title: words.title };
 

@@ -4,10 +4,10 @@ import { shelfView } from "@/lib/services/growing/variants";
 import { reading } from "@/lib/services/run";
 import { ButtonLink } from "@/lib/ui/components/button";
 import { PageHeading } from "@/lib/ui/components/page-heading";
-import { growingMessages } from "@/lib/ui/messages/en/growing";
+import { recipeMessages } from "@/lib/ui/messages/en/recipes";
 import { RecipeFacts } from "./_components/recipe-facts";
 
-const words = growingMessages.recipes;
+const words = recipeMessages;
 
 export const metadata: Metadata = { title: words.title };
 

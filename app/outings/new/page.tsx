@@ -6,6 +6,7 @@ import { ButtonLink } from "@/lib/ui/components/button";
 import { Notice } from "@/lib/ui/components/notice";
 import { PageHeading } from "@/lib/ui/components/page-heading";
 import { growingMessages } from "@/lib/ui/messages/en/growing";
+import { placeMessages } from "@/lib/ui/messages/en/places";
 import { isUuid } from "@/shared/schemas/id";
 import { PlanForm } from "./_components/plan-form";
 
@@ -44,7 +45,7 @@ export default async function NewOutingPage({ searchParams }: { searchParams: Pr
       ) : (
         <>
           <Notice kind="info">{words.placeNone(view.regionName)}</Notice>
-          <ButtonLink href="/sites/new">{growingMessages.sites.add}</ButtonLink>
+          <ButtonLink href="/sites/new">{placeMessages.add}</ButtonLink>
         </>
       )}
     </>

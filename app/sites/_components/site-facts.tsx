@@ -1,11 +1,11 @@
 import type { SiteView } from "@/lib/services/growing/sites";
 import { type Fact, Facts } from "@/lib/ui/components/facts";
-import { growingMessages } from "@/lib/ui/messages/en/growing";
+import { placeMessages } from "@/lib/ui/messages/en/places";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 import type { SiteClimateRecord } from "@/shared/schemas/site-climate";
 import type { KoppenClass } from "@/shared/vocabulary/climate";
 
-const words = growingMessages.sites;
+const words = placeMessages;
 
 const named = (koppenClass: KoppenClass) => `${koppenClass} (${vocabularyMessages.koppen[koppenClass]})`;
 

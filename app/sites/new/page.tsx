@@ -1,10 +1,10 @@
 import type { Metadata } from "next";
 import { requireActor } from "@/lib/auth/session";
 import { PageHeading } from "@/lib/ui/components/page-heading";
-import { growingMessages } from "@/lib/ui/messages/en/growing";
+import { placeMessages } from "@/lib/ui/messages/en/places";
 import { SiteForm } from "./_components/site-form";
 
-const words = growingMessages.sites;
+const words = placeMessages;
 
 export const metadata: Metadata = { title: words.newTitle };
 

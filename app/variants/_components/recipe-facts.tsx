@@ -1,10 +1,10 @@
 import type { RegisteredVariant } from "@/lib/services/growing/variants";
 import { Facts } from "@/lib/ui/components/facts";
 import { decimal } from "@/lib/ui/format";
-import { growingMessages } from "@/lib/ui/messages/en/growing";
+import { recipeMessages } from "@/lib/ui/messages/en/recipes";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 
-const words = growingMessages.recipes;
+const words = recipeMessages;
 
 /** A recipe in words, on the scale by weight on which all recipes compare, with the moisture to expect. */
 export function RecipeFacts({ content, moisture }: Pick<RegisteredVariant, "content" | "moisture">) {

@@ -1,10 +1,10 @@
 import type { Metadata } from "next";
 import { requireActor } from "@/lib/auth/session";
 import { PageHeading } from "@/lib/ui/components/page-heading";
-import { growingMessages } from "@/lib/ui/messages/en/growing";
+import { recipeMessages } from "@/lib/ui/messages/en/recipes";
 import { RecipeForm } from "./_components/recipe-form";
 
-const words = growingMessages.recipes;
+const words = recipeMessages;
 
 export const metadata: Metadata = { title: words.newTitle };
 

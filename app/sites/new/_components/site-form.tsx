@@ -9,9 +9,10 @@ import { TextField } from "@/lib/ui/components/text-field";
 import { typedNumber } from "@/lib/ui/form-numbers";
 import { fieldWords } from "@/lib/ui/messages/en/fields";
 import { growingMessages } from "@/lib/ui/messages/en/growing";
+import { placeMessages } from "@/lib/ui/messages/en/places";
 import { useWrite } from "@/lib/ui/use-write";
 
-const words = growingMessages.sites;
+const words = placeMessages;
 
 /** To 0.1°, on this phone, before anything is kept or sent. */
 const toTenth = (degrees: number) => (Math.round(degrees * 10) / 10).toFixed(1);

@@ -13,12 +13,13 @@ import { TextField } from "@/lib/ui/components/text-field";
 import { typedNumber } from "@/lib/ui/form-numbers";
 import { fieldWords } from "@/lib/ui/messages/en/fields";
 import { growingMessages } from "@/lib/ui/messages/en/growing";
+import { recipeMessages } from "@/lib/ui/messages/en/recipes";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 import { useWrite } from "@/lib/ui/use-write";
 import { COOK_METHODS, COOLING_WAYS, GRAIN_FORMS, GRAINS, RATIO_BASES } from "@/shared/vocabulary/grain";
 import { RecipeFacts } from "../../_components/recipe-facts";
 
-const words = growingMessages.recipes;
+const words = recipeMessages;
 
 /** Options of a closed list, none of them chosen. */
 function optionsOf<Word extends string>(list: readonly Word[], names: Readonly<Record<Word, string>>) {

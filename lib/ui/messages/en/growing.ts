@@ -4,7 +4,7 @@ const orList = (numbers: readonly number[]) =>
   new Intl.ListFormat("en-GB", { type: "disjunction" }).format(numbers.map(String));
 const boxes = (n: number) => (n === 1 ? "1 box" : `${n} boxes`);
 
-/** Words of the grower's pages: joining, places, recipes, sets of boxes, and what grew. */
+/** Words of the grower's pages: joining, sets of boxes, and what grew. */
 export const growingMessages = {
   noSignal: {
     title: "Nothing came back.",
@@ -66,108 +66,6 @@ export const growingMessages = {
       "Your household has its seat in this trial. Agree for yourself and you can set out boxes too.",
     plan: "Plan a set of boxes",
     addPlace: "Add a place first",
-  },
-
-  sites: {
-    title: "Your places",
-    lead: "Where you set out boxes. Nobody else sees them.",
-    none: "You have no place yet.",
-    add: "Add a place",
-    newTitle: "Add a place",
-    newLead:
-      "To the nearest tenth of a degree, about 10 km: enough to know its climate, too little to find your boxes.",
-    name: "What you call it",
-    nameHint: "Only you see this.",
-    latitude: "Latitude",
-    longitude: "Longitude",
-    latitudeHint: "One decimal, such as 43.2. South is negative.",
-    longitudeHint: "One decimal, such as −3.6. West is negative.",
-    degrees: "degrees",
-    elevation: "Height above the sea",
-    elevationHint: "From a map; 50 m either way change little.",
-    metres: "m",
-    here: "Use where I stand",
-    hereDone: "Rounded on this phone; nothing was sent yet.",
-    hereFailed: "This phone doesn’t tell where it is. Type the numbers from a map.",
-    ownTitle: "I have climate numbers of my own",
-    ownHint:
-      "Twelve numbers each, January first, with spaces between. Leave both empty to use the nearest station.",
-    ownTemperature: "Mean temperature of each month, °C",
-    ownRain: "Rain of each month, mm",
-    save: "Save and look up the climate",
-    climate: "Climate",
-    station: "Nearest weather station",
-    stationValue: (name: string, country: string) => `${name} (${country})`,
-    distance: "Distance",
-    km: (km: number) => `${km} km`,
-    heightDifference: "Height of your place against it",
-    height: (m: number) => (m === 0 ? "the same" : m > 0 ? `${m} m higher` : `${-m} m lower`),
-    source: "Where the climate comes from",
-    boundary: "Near a boundary",
-    boundaryNone: "No: 1 °C or a tenth of the rain more or less would change nothing.",
-    boundaryUnknown: "Not known: the grid holds no temperatures.",
-    boundaryYes: (changes: string) => `Yes. ${changes}`,
-    change: {
-      WARMER_1_C: "1 °C warmer",
-      COLDER_1_C: "1 °C colder",
-      WETTER_10_PERCENT: "a tenth more rain",
-      DRIER_10_PERCENT: "a tenth less rain",
-    } as Readonly<Record<string, string>>,
-    changeGives: (change: string, klass: string) => `With ${change} it would be ${klass}.`,
-    notes: {
-      NO_STATION: "No weather station is known.",
-      STATION_TOO_FAR: "The nearest station is more than 150 km away, so it was not used.",
-      STATION_HEIGHT_TOO_DIFFERENT:
-        "The nearest station lies more than 800 m higher or lower, so it was not used.",
-      GRID_1951_2000: "The class comes from a half-degree grid (about 50 km) of the years 1951–2000.",
-      GRID_AS_READ_AS_AW: "The grid says As here, which the printed rule counts as Aw.",
-    } as Readonly<Record<string, string>>,
-    groupIn: (trial: string) => `Climate group in “${trial}”`,
-    noGroup: "None: that trial has no group for this climate.",
-    cell: "Cell",
-    cellValue: (latitude: number, longitude: number) => `${latitude}°, ${longitude}°`,
-    elevationLabel: "Height above the sea",
-  },
-
-  recipes: {
-    title: "Your recipes",
-    lead: "Ways of preparing grain, each written down once so that it can be repeated and compared.",
-    none: "You have no recipe yet.",
-    add: "Write down a recipe",
-    newTitle: "Write down a recipe",
-    newLead: "The box is no part of it. Once written down it never changes; a change is a new recipe.",
-    name: "What you call it",
-    grain: "Grain",
-    form: "State of the grain",
-    rinsed: "Rinsed before cooking",
-    soakHours: "Soaked for",
-    hours: "hours",
-    waterToGrain: "Water to one part of grain",
-    parts: "parts",
-    ratioBasis: "Parts are measured",
-    cookMethod: "Cooked",
-    cookMinutes: "Minutes",
-    minutes: "min",
-    cookMinutesHint: "0 for grain that is not heated.",
-    cooling: "Cooled",
-    save: "Write it down",
-    saved: "It is on your list.",
-    known:
-      "This recipe was known already, word for word the same: you share it with whoever wrote it down first.",
-    steps: "How",
-    ratioByMass: "Water to grain by weight",
-    ratioValue: (ratio: string) => `${ratio} : 1`,
-    ratioUnknown:
-      "Not known: cups of cracked or flaked grain have no published weight. Weigh them, and give the ratio by weight.",
-    moisture: "Moisture to expect",
-    moistureRange: (from: string, to: string) => `${from}–${to} % of the cooked weight is water`,
-    moistureOpen: (most: string) =>
-      `${most} % if all the water were taken up; how much is poured off or stays under the steamer is not known`,
-    moistureMore: "More, if soaking or rinsing adds water that is not counted here.",
-    moistureBasis:
-      "From no water lost to 30 % lost. Raw moisture and cup weights are those of the USDA tables (SR 28).",
-    another: "Write down another",
-    toList: "To your recipes",
   },
 
   plan: {

@@ -1,0 +1,41 @@
+/** Words of a grower's recipes. */
+export const recipeMessages = {
+  title: "Your recipes",
+  lead: "Ways of preparing grain, each written down once so that it can be repeated and compared.",
+  none: "You have no recipe yet.",
+  add: "Write down a recipe",
+  newTitle: "Write down a recipe",
+  newLead: "The box is no part of it. Once written down it never changes; a change is a new recipe.",
+  name: "What you call it",
+  grain: "Grain",
+  form: "State of the grain",
+  rinsed: "Rinsed before cooking",
+  soakHours: "Soaked for",
+  hours: "hours",
+  waterToGrain: "Water to one part of grain",
+  parts: "parts",
+  ratioBasis: "Parts are measured",
+  cookMethod: "Cooked",
+  cookMinutes: "Minutes",
+  minutes: "min",
+  cookMinutesHint: "0 for grain that is not heated.",
+  cooling: "Cooled",
+  save: "Write it down",
+  saved: "It is on your list.",
+  known:
+    "This recipe was known already, word for word the same: you share it with whoever wrote it down first.",
+  steps: "How",
+  ratioByMass: "Water to grain by weight",
+  ratioValue: (ratio: string) => `${ratio} : 1`,
+  ratioUnknown:
+    "Not known: cups of cracked or flaked grain have no published weight. Weigh them, and give the ratio by weight.",
+  moisture: "Moisture to expect",
+  moistureRange: (from: string, to: string) => `${from}–${to} % of the cooked weight is water`,
+  moistureOpen: (most: string) =>
+    `${most} % if all the water were taken up; how much is poured off or stays under the steamer is not known`,
+  moistureMore: "More, if soaking or rinsing adds water that is not counted here.",
+  moistureBasis:
+    "From no water lost to 30 % lost. Raw moisture and cup weights are those of the USDA tables (SR 28).",
+  another: "Write down another",
+  toList: "To your recipes",
+} as const;
