@@ -8,6 +8,7 @@ import {
   simulateCleanTake,
   simulateLogitInteraction,
   simulateLossTest,
+  simulateOddsRatio,
 } from "@/tests/engine/statistics/clean-simulation";
 import {
   simulateBestCalibration,
@@ -68,14 +69,25 @@ const parts: Record<string, () => void> = {
   },
   clean() {
     console.log(
-      "Clean take, null trials called different at 5 %: difference, odds ratio, conditional (answered); by outing",
+      "Clean take, null trials called different at 5 %: Mantel–Haenszel, conditional (answered); by outing",
     );
     for (const growers of [10, 15, 20, 40, 60]) {
       for (const growerArmSd of [0, 0.3, 0.6]) {
-        const at = simulateCleanTake({ growers, arms: 4, growerArmSd }, runs, "clean");
-        const row = [at.difference, at.oddsRatio, at.conditional].map(shown).join("   ");
+        for (const arms of [4, 6]) {
+          const at = simulateCleanTake({ growers, arms, growerArmSd }, runs, "clean");
+          const row = [at.difference, at.conditional].map(shown).join("   ");
+          console.log(
+            `${growers} growers, ${arms} arms, SD ${growerArmSd}: ${row} (${shown(at.answered)}); ${shown(at.byOuting)}`,
+          );
+        }
+      }
+    }
+    console.log("95 % intervals of an odds ratio that hold it");
+    for (const growers of [20, 40, 60]) {
+      for (const growerArmSd of [0, 0.3, 0.6]) {
+        const trial = { growers, arms: 4, growerArmSd, armEffects: [0.5, -0.3, 0, 0] };
         console.log(
-          `${growers} growers, SD ${growerArmSd}: ${row} (${shown(at.answered)}); ${shown(at.byOuting)}`,
+          `${growers} growers, SD ${growerArmSd}: ${shown(simulateOddsRatio(trial, runs, "odds ratio"))}`,
         );
       }
     }

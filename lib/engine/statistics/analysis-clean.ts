@@ -5,6 +5,7 @@ import { conditionalLogistic } from "./conditional-logistic";
 import { holm } from "./holm";
 import { mantelHaenszel } from "./mantel-haenszel";
 import type { PoolTable } from "./pool-table";
+import type { PermutationOptions } from "./rank-permutation";
 
 type CleanContrast = PoolAnalysis["clean"][number];
 type CleanTest = PoolAnalysis["cleanTests"][number];
@@ -20,8 +21,12 @@ export function cleanContrasts(table: PoolTable, level: number): CleanContrast[]
 }
 
 /** All arms of a band at once by conditional logistic regression; empty where no box's clean growth is known. */
-export function cleanTests(table: PoolTable): CleanTest[] {
-  return adjusted(knownOutings(table).map(({ band, outings, arms }) => bandTest(band, outings, arms)));
+export function cleanTests(table: PoolTable, { seed, permutations }: PermutationOptions): CleanTest[] {
+  return adjusted(
+    knownOutings(table).map(({ band, outings, arms }) =>
+      bandTest(band, outings, arms, { seed: `${seed}/${band}`, permutations }),
+    ),
+  );
 }
 
 /** Boxes whose clean growth is known, by outing and band; arms by number. */
@@ -45,7 +50,12 @@ function adjusted<T extends { readonly p: number | null }>(tests: readonly T[]):
   return tests.map((one) => (one.p === null ? one : { ...one, p: ps[known.indexOf(one)]! }));
 }
 
-function bandTest(band: string, outings: readonly BinaryOuting[], arms: readonly number[]): CleanTest {
+function bandTest(
+  band: string,
+  outings: readonly BinaryOuting[],
+  arms: readonly number[],
+  options: PermutationOptions,
+): CleanTest {
   const place = new Map(arms.map((arm, i) => [arm, i]));
   const own = outings.map((outing) => ({ ...outing, arms: outing.arms.map((arm) => place.get(arm)!) }));
   const {
@@ -55,9 +65,9 @@ function bandTest(band: string, outings: readonly BinaryOuting[], arms: readonly
     growers,
     test,
     reason,
-  } = conditionalLogistic(own, arms.length);
+  } = conditionalLogistic(own, arms.length, options);
   const figures = test ?? { statistic: null, df1: null, df2: null, p: null };
-  const why = reason === "SEPARATED" ? "NO_VARIATION" : (reason ?? (test ? null : "TOO_FEW_GROWERS"));
+  const why = test ? null : reason === null || reason === "SEPARATED" ? "NO_VARIATION" : reason;
   return { band, method, boxes, outings: informative, growers, ...figures, reason: why };
 }
 

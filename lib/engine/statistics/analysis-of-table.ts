@@ -38,7 +38,7 @@ export function analyseTable(table: PoolTable, extras: PoolExtras, plan: Analysi
     seed,
     primary,
     clean: cleanContrasts(table, level),
-    cleanTests: cleanTests(table),
+    cleanTests: cleanTests(table, { seed: `${seed}/clean`, permutations }),
     lossTest: lossTest(columns, { seed: `${seed}/loss`, permutations }),
     agreement: graderAgreement(columns, extras, plan),
     usable: usableGrain(columns, extras, plan),

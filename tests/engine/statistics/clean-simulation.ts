@@ -12,10 +12,9 @@ import { type SimulatedTrial, simulateTrial } from "./simulated-trial";
 
 /** How often each test calls arms different at 5 %; runs in which a test gives no answer are not counted. */
 export interface CleanTakeAlarms {
-  /** Mantel–Haenszel difference of the first two arms, and what it would say if outings were independent. */
+  /** Mantel–Haenszel of the first two arms, and what it would say if outings were independent. */
   readonly difference: SimulatedShare;
   readonly byOuting: SimulatedShare;
-  readonly oddsRatio: SimulatedShare;
   /** All arms alike, by conditional logistic regression. */
   readonly conditional: SimulatedShare;
   /** Share of trials with an answer by conditional logistic regression. */
@@ -25,7 +24,7 @@ export interface CleanTakeAlarms {
 const PERMUTATIONS = 199;
 
 export function simulateCleanTake(trial: SimulatedTrial, runs: number, seed: string): CleanTakeAlarms {
-  const alarms = { difference: [] as number[], byOuting: [] as number[], oddsRatio: [] as number[] };
+  const alarms = { difference: [] as number[], byOuting: [] as number[] };
   const [conditional, answered] = [[] as number[], [] as number[]];
   const note = (to: number[], p: number | undefined): void => {
     if (p !== undefined) to.push(Number(p <= 0.05));
@@ -35,23 +34,40 @@ export function simulateCleanTake(trial: SimulatedTrial, runs: number, seed: str
     const pair = { first: 0, second: 1, level: 0.95 };
     const clustered = mantelHaenszel(binaryOutings(columns), pair);
     note(alarms.difference, clustered.difference?.p);
-    note(alarms.oddsRatio, clustered.oddsRatio?.p);
     // Every outing its own grower.
     note(
       alarms.byOuting,
       mantelHaenszel(binaryOutings({ ...columns, grower: columns.outing }), pair).difference?.p,
     );
-    const fit = conditionalLogistic(binaryOutings(columns), trial.arms);
+    const options = { seed: `${seed}/${run}/permute`, permutations: PERMUTATIONS };
+    const fit = conditionalLogistic(binaryOutings(columns), trial.arms, options);
     note(conditional, fit.test?.p);
     answered.push(Number(fit.test !== null));
   }
   return {
     difference: shareOver(alarms.difference),
     byOuting: shareOver(alarms.byOuting),
-    oddsRatio: shareOver(alarms.oddsRatio),
     conditional: shareOver(conditional),
     answered: shareOver(answered),
   };
+}
+
+const GROWERS_FOR_TRUTH = 40_000;
+
+/** How often the 95 % interval of the first two arms' odds ratio holds what very many growers show; of its finite ones. */
+export function simulateOddsRatio(trial: SimulatedTrial, runs: number, seed: string): SimulatedShare {
+  const pair = { first: 0, second: 1, level: 0.95 };
+  const ratioOf = (own: SimulatedTrial, name: string) =>
+    mantelHaenszel(binaryOutings(cleanTakes(simulateTrial(own, name))), pair).oddsRatio;
+  const { estimate: truth } = ratioOf({ ...trial, growers: GROWERS_FOR_TRUTH }, `${seed}/truth`)!;
+  const held: number[] = [];
+  for (let run = 0; run < runs; run++) {
+    const found = ratioOf(trial, `${seed}/${run}`);
+    if (!found) continue;
+    const { lower, upper } = found;
+    held.push(Number(lower <= truth && truth <= (upper ?? Number.POSITIVE_INFINITY)));
+  }
+  return shareOver(held);
 }
 
 export interface LossAlarms {

@@ -30,7 +30,11 @@ interface CategoricalCases {
     pair: { difference: number; logOddsRatio: number; outings: number };
     conditional: ConditionalFit;
   }[];
-  single: { data: BinaryData; arms: number; conditional: ConditionalFit & { clustered: number[][] } };
+  single: {
+    data: BinaryData;
+    arms: number;
+    conditional: ConditionalFit & { clustered: number[][]; robustScore: number };
+  };
   infert: ConditionalFit & { data: BinaryData; arms: number };
   loss: { data: BinaryData; chiSquare: number; df: number; p: number };
   wine: {

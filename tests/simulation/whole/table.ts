@@ -30,7 +30,6 @@ const OF_NULL: readonly Column[] = [
   { figure: "dunnett", title: "Dunnett, family", missed: true, bounds: FALSE_ALARMS },
   { figure: "bestExcluded", title: "Hsu, a best excluded", bounds: FALSE_ALARMS },
   { figure: "cleanDifference", title: "Mantel–Haenszel", bounds: FALSE_ALARMS },
-  { figure: "cleanOdds", title: "its odds ratio", bounds: FALSE_ALARMS },
   { figure: "cleanFamily", title: "all pairs and groups, Holm", bounds: AT_MOST },
   { figure: "conditional", title: "conditional logistic", bounds: FALSE_ALARMS },
   { figure: "cleanTests", title: "the same by group, Holm", bounds: AT_MOST },

@@ -54,12 +54,11 @@ export function addTestsWithinOutings(figures: Figures, table: PoolTable, plan: 
   const outings = binaryOutings({ ...columns, event });
   const pair = mantelHaenszel(outings, { first: 0, second: 1, level: LEVEL });
   if (pair.difference) figures.cleanDifference = rejects(pair.difference.p);
-  if (pair.oddsRatio) figures.cleanOdds = rejects(pair.oddsRatio.p);
-  const conditional = conditionalLogistic(outings, columns.labels.arm.length);
+  const conditional = conditionalLogistic(outings, columns.labels.arm.length, options);
   if (conditional.test) figures.conditional = rejects(conditional.test.p);
   for (const [name, family] of [
     ["cleanFamily", cleanContrasts(table, LEVEL)],
-    ["cleanTests", cleanTests(table)],
+    ["cleanTests", cleanTests(table, options)],
   ] as const) {
     const known = family.flatMap(({ p }) => (p === null ? [] : [p]));
     if (known.length > 0) figures[name] = rejects(Math.min(...known));
