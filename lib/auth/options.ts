@@ -15,16 +15,18 @@ declare module "next-auth" {
 export const SESSION_SECONDS = 180 * 24 * 60 * 60;
 
 /**
- * The session's cookie. Over TLS its name starts with `__Host-`, which binds it to this very host and every path;
- * browsers refuse such a name without TLS.
+ * A cookie that no script reads. Over TLS its name starts with `__Host-`, which binds it to this very host and every
+ * path; browsers refuse such a name without TLS.
  */
-export function sessionCookie() {
+export function hostCookie(name: "session" | "helper") {
   const secure = env().NEXTAUTH_URL.startsWith("https://");
   return {
-    name: secure ? "__Host-grainlot.session" : "grainlot.session",
+    name: `${secure ? "__Host-" : ""}grainlot.${name}`,
     options: { httpOnly: true, sameSite: "lax", path: "/", secure },
   } as const;
 }
+
+export const sessionCookie = () => hostCookie("session");
 
 /** next-auth's settings: password sign-in, and a signed and encrypted cookie that carries two claims only. */
 export function authOptions(): NextAuthOptions {

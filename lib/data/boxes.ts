@@ -12,11 +12,19 @@ export interface OwnBox {
   readonly committed: boolean;
 }
 
-/** A box of this grower, held until the transaction ends so that records of it come one after the other; or null. */
-export async function lockOwnBox(tx: Transaction, growerId: string, boxId: string): Promise<OwnBox | null> {
+/**
+ * A box of this grower, held until the transaction ends so that records of it come one after the other; or null.
+ * @param by `onlyOutingId` holds it to one set
+ */
+export async function lockOwnBox(
+  tx: Transaction,
+  by: { readonly growerId: string; readonly onlyOutingId?: string },
+  boxId: string,
+): Promise<OwnBox | null> {
   const locked = await tx.$queryRaw<unknown[]>`
     SELECT box.id FROM box JOIN outing ON outing.id = box.outing_id
-    WHERE box.id = ${boxId}::uuid AND outing.grower_id = ${growerId}::uuid
+    WHERE box.id = ${boxId}::uuid AND outing.grower_id = ${by.growerId}::uuid
+      AND (${by.onlyOutingId ?? null}::uuid IS NULL OR outing.id = ${by.onlyOutingId ?? null}::uuid)
     FOR UPDATE OF box`;
   if (locked.length === 0) return null;
   const box = await tx.box.findUniqueOrThrow({
@@ -42,6 +50,8 @@ export interface BoxEventRow {
   readonly occurredAt: Date;
   readonly offsetMinutes: number;
   readonly withdrawsId: string | null;
+  /** Told through a helper link. */
+  readonly viaHelper: boolean;
 }
 
 /** Keeps an event; false when its id is taken or the event it withdraws is withdrawn already. */

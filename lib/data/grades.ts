@@ -13,6 +13,8 @@ export interface GradeRow {
   readonly cleanTake: boolean | null;
   readonly recordedAt: Date;
   readonly offsetMinutes: number;
+  /** Recorded through a helper link. */
+  readonly viaHelper: boolean;
 }
 
 /** The standing revision of a grower's own (unmasked) reading of each box that has one. */

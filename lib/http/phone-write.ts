@@ -1,5 +1,6 @@
 import type { z } from "zod";
-import type { Actor } from "@/lib/auth/actor";
+import type { Actor, Recorder } from "@/lib/auth/actor";
+import { currentRecorder } from "@/lib/auth/helper";
 import { currentActor } from "@/lib/auth/session";
 import { RolledBack, type Transaction, transaction } from "@/lib/data/client";
 import { claimReceipt, keepAnswer } from "@/lib/data/receipts";
@@ -9,14 +10,14 @@ import { log } from "@/lib/log";
 import { isSameOrigin, readJsonText } from "./body";
 import { type FieldFault, problem } from "./problem";
 
-interface PhoneWrite<Body extends { id: string }, Value> {
+interface PhoneWrite<Body extends { id: string }, Value, Who extends Recorder> {
   /** Names the route in the receipt, e.g. "grades". */
   readonly route: string;
   /** Its `id` is the write's id: UUIDv7, made by the phone, sent again with every repeat. */
   readonly schema: z.ZodType<Body>;
   readonly service: (
     tx: Transaction,
-    actor: Actor,
+    who: Who,
     body: Body,
     request: Request,
   ) => Promise<Result<Value, string>>;
@@ -29,29 +30,50 @@ interface PhoneWrite<Body extends { id: string }, Value> {
  * with other content 409; an id of somebody else's write 404. Only what was saved leaves a receipt: a refusal
  * rolls everything back and may be tried again.
  */
-export function phoneWrite<Body extends { id: string }, Value>(write: PhoneWrite<Body, Value>) {
+export function phoneWrite<Body extends { id: string }, Value>(write: PhoneWrite<Body, Value, Actor>) {
+  return handler(write, async () => {
+    const actor = await currentActor();
+    return actor && (() => actor);
+  });
+}
+
+/** The same for what is recorded of a box, which somebody with a helper link may send in its grower's name. */
+export function recordWrite<Body extends { id: string; boxId: string }, Value>(
+  write: PhoneWrite<Body, Value, Recorder>,
+) {
+  return handler(write, async () => {
+    const recorder = await currentRecorder();
+    return recorder && (({ boxId }: Body) => recorder(boxId));
+  });
+}
+
+/** @param whoAsks who sends this request, once its body is known; null when nobody who may */
+function handler<Body extends { id: string }, Value, Who extends Recorder>(
+  write: PhoneWrite<Body, Value, Who>,
+  whoAsks: () => Promise<((body: Body) => Who) | null>,
+) {
   return async (request: Request): Promise<Response> => {
     if (!isSameOrigin(request)) return problem("NOT_SAME_ORIGIN");
-    const actor = await currentActor();
-    if (!actor) return problem("SIGN_IN_FIRST");
+    const who = await whoAsks();
+    if (!who) return problem("SIGN_IN_FIRST");
     const reading = await readJsonText(request);
     if (!reading.ok) return problem(reading.reason);
     const json = parseJson(reading.text);
     if (json === undefined) return problem("NOT_JSON");
     const parsed = write.schema.safeParse(json);
     if (!parsed.success) return problem("INVALID", fieldFaults(parsed.error));
-    return answerOnce(write, actor, parsed.data, request);
+    return answerOnce(write, who(parsed.data), parsed.data, request);
   };
 }
 
-async function answerOnce<Body extends { id: string }, Value>(
-  write: PhoneWrite<Body, Value>,
-  actor: Actor,
+async function answerOnce<Body extends { id: string }, Value, Who extends Recorder>(
+  write: PhoneWrite<Body, Value, Who>,
+  who: Who,
   body: Body,
   request: Request,
 ): Promise<Response> {
   try {
-    const { response, kept } = await transaction((tx) => answerWithin(tx, write, actor, body, request));
+    const { response, kept } = await transaction((tx) => answerWithin(tx, write, who, body, request));
     if (kept) await write.afterwards?.(kept.value);
     return response;
   } catch (fault) {
@@ -64,16 +86,16 @@ async function answerOnce<Body extends { id: string }, Value>(
   }
 }
 
-async function answerWithin<Body extends { id: string }, Value>(
+async function answerWithin<Body extends { id: string }, Value, Who extends Recorder>(
   tx: Transaction,
-  write: PhoneWrite<Body, Value>,
-  actor: Actor,
+  write: PhoneWrite<Body, Value, Who>,
+  who: Who,
   body: Body,
   request: Request,
 ): Promise<{ readonly response: Response; readonly kept?: { readonly value: Value } }> {
   const receipt = await claimReceipt(tx, {
     id: body.id,
-    accountId: actor.accountId,
+    accountId: who.accountId,
     route: write.route,
     contentSha256: canonicalHash(body),
   });
@@ -81,7 +103,7 @@ async function answerWithin<Body extends { id: string }, Value>(
   if (receipt.kind === "other-content") return { response: problem("ID_USED_FOR_OTHER_CONTENT") };
   if (receipt.kind === "repeat")
     return { response: Response.json(receipt.answer, { status: receipt.status }) };
-  const result = await write.service(tx, actor, body, request);
+  const result = await write.service(tx, who, body, request);
   if (!result.ok) throw new RolledBack(result.reason);
   await keepAnswer(tx, body.id, 201, result.value);
   return { response: Response.json(result.value, { status: 201 }), kept: { value: result.value } };

@@ -1,5 +1,5 @@
 import { v7 } from "uuid";
-import type { Actor } from "@/lib/auth/actor";
+import type { Recorder } from "@/lib/auth/actor";
 import { findBoxEvent, insertBoxEvent, keepNote, lockOwnBox } from "@/lib/data/boxes";
 import type { Transaction } from "@/lib/data/client";
 import { wantPool } from "@/lib/data/pool-state";
@@ -21,35 +21,38 @@ type EventRefusal =
   | "MOMENT_BEFORE_OUTING"
   | "ALREADY_WITHDRAWN";
 
-/** Keeps what was done to a box of the actor's or happened to it. */
+/** Keeps what was done to a box of the recorder's or happened to it. A helper takes back only what a helper told. */
 export async function recordBoxEvent(
   tx: Transaction,
-  actor: Actor,
+  recorder: Recorder,
   input: BoxEventInput,
 ): Promise<Result<RecordedEvent, EventRefusal>> {
-  const box = await lockOwnBox(tx, actor.growerId, input.boxId);
+  const box = await lockOwnBox(tx, recorder, input.boxId);
   if (!box) return refuse("NOT_FOUND");
   if (!box.committed) return refuse("NOT_DRAWN_YET");
+  const viaHelper = recorder.onlyOutingId !== undefined;
   const moment = momentOf(input.occurredAt);
   const fault = momentFault(moment, box.day, new Date());
   if (fault) return fault;
   if (input.withdrawsId) {
     const earlier = await findBoxEvent(tx, box.id, input.withdrawsId);
-    if (!earlier) return refuse("NOT_FOUND");
+    if (!earlier || (viaHelper && !earlier.viaHelper)) return refuse("NOT_FOUND");
     if (earlier.withdrawnBy) return refuse("ALREADY_WITHDRAWN");
   }
   const kept = await insertBoxEvent(tx, {
     id: input.id,
     boxId: box.id,
-    growerId: actor.growerId,
+    growerId: recorder.growerId,
     kind: input.kind,
     occurredAt: moment.at,
     offsetMinutes: moment.offsetMinutes,
     withdrawsId: input.withdrawsId,
+    viaHelper,
   });
   if (!kept) return refuse("NOT_FOUND");
   if (input.note) {
-    await keepNote(tx, { id: v7(), accountId: actor.accountId, subjectId: input.id, text: input.note });
+    const { accountId } = recorder;
+    await keepNote(tx, { id: v7(), accountId, subjectId: input.id, text: input.note });
   }
   await wantPool(tx, box.trialId);
   return done({ eventId: input.id, trialId: box.trialId, late: box.trialStatus === "closed" });

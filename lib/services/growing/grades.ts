@@ -1,5 +1,5 @@
 import { v7 } from "uuid";
-import type { Actor } from "@/lib/auth/actor";
+import type { Recorder } from "@/lib/auth/actor";
 import { insertBoxEvent, keepNote, lockOwnBox, type OwnBox, standingEvents } from "@/lib/data/boxes";
 import type { Transaction } from "@/lib/data/client";
 import { insertGrade, standingGrades } from "@/lib/data/grades";
@@ -36,7 +36,8 @@ type GradeRefusal =
   | "NOT_DRAWN_YET"
   | "MOMENT_IN_FUTURE"
   | "MOMENT_BEFORE_OUTING"
-  | "CHANGED_MEANWHILE";
+  | "CHANGED_MEANWHILE"
+  | "RECORDED_BY_GROWER";
 
 export function growthOf(measures: GradeMeasures): Growth {
   const take = takeOf(measures);
@@ -45,15 +46,15 @@ export function growthOf(measures: GradeMeasures): Growth {
 }
 
 /**
- * Keeps the actor's reading of a box of their own: the first one, or a further revision made from the one that
- * stands. Earlier revisions stay. Not masked: whoever set out a box knows its recipe.
+ * Keeps a reading of a box of the recorder's: the first one, or a further revision made from the one that stands.
+ * Earlier revisions stay. A helper corrects only what a helper recorded. Not masked: whoever set out a box knows its recipe.
  */
 export async function recordGrade(
   tx: Transaction,
-  actor: Actor,
+  recorder: Recorder,
   input: GradeInput,
 ): Promise<Result<RecordedGrade, GradeRefusal>> {
-  const box = await lockOwnBox(tx, actor.growerId, input.boxId);
+  const box = await lockOwnBox(tx, recorder, input.boxId);
   if (!box) return refuse("NOT_FOUND");
   if (!box.committed) return refuse("NOT_DRAWN_YET");
   const recorded = momentOf(input.recordedAt);
@@ -61,7 +62,9 @@ export async function recordGrade(
   const now = new Date();
   const fault = momentFault(recorded, box.day, now) ?? (opened && momentFault(opened, box.day, now));
   if (fault) return fault;
-  const [standing] = await standingGrades(tx, actor.growerId, [box.id]);
+  const viaHelper = recorder.onlyOutingId !== undefined;
+  const [standing] = await standingGrades(tx, recorder.growerId, [box.id]);
+  if (viaHelper && standing && !standing.viaHelper) return refuse("RECORDED_BY_GROWER");
   if ((standing?.revision ?? null) !== input.basedOn) return refuse("CHANGED_MEANWHILE");
 
   const growth = growthOf(input.measures);
@@ -69,18 +72,20 @@ export async function recordGrade(
   const kept = await insertGrade(tx, {
     id: input.id,
     boxId: box.id,
-    graderId: actor.growerId,
+    graderId: recorder.growerId,
     revision,
     measures: input.measures,
     take: growth.take.take,
     cleanTake: growth.cleanTake.cleanTake,
     recordedAt: recorded.at,
     offsetMinutes: recorded.offsetMinutes,
+    viaHelper,
   });
   if (!kept) return refuse("NOT_FOUND");
-  if (opened) await noteOpening(tx, actor, box, opened);
+  if (opened) await noteOpening(tx, recorder, box, opened);
   if (input.note) {
-    await keepNote(tx, { id: v7(), accountId: actor.accountId, subjectId: input.id, text: input.note });
+    const { accountId } = recorder;
+    await keepNote(tx, { id: v7(), accountId, subjectId: input.id, text: input.note });
   }
   await wantPool(tx, box.trialId);
   return done({
@@ -93,16 +98,17 @@ export async function recordGrade(
 }
 
 /** The hour a grade was made at the open box also says when it was opened, unless that is on record. */
-async function noteOpening(tx: Transaction, actor: Actor, box: OwnBox, opened: Moment): Promise<void> {
+async function noteOpening(tx: Transaction, recorder: Recorder, box: OwnBox, opened: Moment): Promise<void> {
   const events = await standingEvents(tx, [box.id]);
   if (events.some((event) => event.kind === "opened")) return;
   await insertBoxEvent(tx, {
     id: v7(),
     boxId: box.id,
-    growerId: actor.growerId,
+    growerId: recorder.growerId,
     kind: "opened",
     occurredAt: opened.at,
     offsetMinutes: opened.offsetMinutes,
     withdrawsId: null,
+    viaHelper: recorder.onlyOutingId !== undefined,
   });
 }

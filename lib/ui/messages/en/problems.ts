@@ -24,6 +24,10 @@ export const problemMessages = {
     title: "This changed meanwhile.",
     detail: "Load the page again, look at what changed, then make your change.",
   },
+  RECORDED_BY_GROWER: {
+    title: "Whoever set this box out has recorded it.",
+    detail: "A helper can't change that record. Tell them what you saw.",
+  },
   SAY_WHICH_VERSION: {
     title: "An edit must say what it is based on.",
     detail: "Send the header If-Match with the version you saw.",

@@ -1,0 +1,51 @@
+import { cookies } from "next/headers";
+import { cache } from "react";
+import { database, type Transaction } from "@/lib/data/client";
+import { findHelperLink } from "@/lib/data/helper-links";
+import type { Helper, Recorder } from "./actor";
+import { tokenHash } from "./codes";
+import { hostCookie } from "./options";
+import { currentActor } from "./session";
+
+const COOKIE = "helper";
+
+/** Whom a helper link lets in: null when it was never made, has run out or was taken back. */
+export async function helperOfToken(tx: Transaction, token: string, now: Date): Promise<Helper | null> {
+  const link = await findHelperLink(tx, tokenHash(token), now);
+  return (
+    link && {
+      accountId: link.accountId,
+      growerId: link.account.growerId,
+      onlyOutingId: link.outingId,
+      boxIds: link.outing.boxes.map(({ id }) => id),
+    }
+  );
+}
+
+/** Whom the helper link opened in this browser lets in. Asked of the database once per request. */
+export const currentHelper = cache(async (): Promise<Helper | null> => {
+  const token = (await cookies()).get(hostCookie(COOKIE).name)?.value;
+  return token ? helperOfToken(database(), token, new Date()) : null;
+});
+
+/** Remembers an opened link in this browser until `expiresAt`. */
+export async function startHelping(token: string, expiresAt: Date): Promise<void> {
+  const { name, options } = hostCookie(COOKIE);
+  (await cookies()).set(name, token, { ...options, expires: expiresAt });
+}
+
+export async function stopHelping(): Promise<void> {
+  const { name, options } = hostCookie(COOKIE);
+  (await cookies()).set(name, "", { ...options, maxAge: 0 });
+}
+
+/**
+ * Who this request may record a box as, by the box; null when nobody. Where a browser holds both a sign-in and a
+ * helper link, the link counts for the boxes it is about, unless they are one's own.
+ */
+export async function currentRecorder(): Promise<((boxId: string) => Recorder) | null> {
+  const actor = await currentActor();
+  const helper = await currentHelper();
+  if (!helper || helper.accountId === actor?.accountId) return actor && (() => actor);
+  return (boxId) => (!actor || helper.boxIds.includes(boxId) ? helper : actor);
+}
