@@ -1,4 +1,5 @@
 import type { Transaction } from "./client";
+import { keepLettersBack } from "./mails";
 
 /** What decides who somebody is and what they may do. */
 const STANDING = {
@@ -133,4 +134,10 @@ export async function setAccountDisabled(
 
 export async function setMayLead(tx: Transaction, accountId: string, mayLead: boolean): Promise<void> {
   await tx.account.update({ where: { id: accountId }, data: { mayLead } });
+}
+
+/** Has letters from leads mailed to an account or not; what waited to be mailed then stays under "My things" only. */
+export async function setLeadMails(tx: Transaction, accountId: string, wanted: boolean): Promise<void> {
+  await tx.account.updateMany({ where: { id: accountId }, data: { leadMailsOff: !wanted } });
+  if (!wanted) await keepLettersBack(tx, accountId);
 }

@@ -13,11 +13,43 @@ export async function insertMail(tx: Transaction, mail: NewMail): Promise<void> 
   await tx.mail.create({ data: mail });
 }
 
+/** The kind of what a lead writes to growers. It stands under "My things" for as long as its account. */
+export const LETTER = "lead-message";
+
+/** `failedStage` of a letter that is never mailed: its addressee reads it under "My things" only. */
+const NOT_MAILED = "not-mailed";
+
+/** Keeps a lead's letter for each of its addressees, and has it mailed to those who want that. */
+export async function insertLetters(
+  tx: Transaction,
+  letters: readonly (Omit<NewMail, "kind"> & { readonly trialId: string; readonly byMail: boolean })[],
+): Promise<void> {
+  await tx.mail.createMany({
+    data: letters.map(({ byMail, ...letter }) => ({
+      ...letter,
+      kind: LETTER,
+      failedStage: byMail ? null : NOT_MAILED,
+    })),
+  });
+}
+
+/** Mails none of an account's letters that still wait. */
+export async function keepLettersBack(tx: Transaction, accountId: string): Promise<void> {
+  await tx.mail.updateMany({
+    where: { accountId, kind: LETTER, sentAt: null },
+    data: { failedStage: NOT_MAILED },
+  });
+}
+
 /** How often sending is tried; what then still failed stays, with its reason, for the admin to see. */
 export const MAIL_ATTEMPTS = 8;
 
 export interface WaitingMail {
   readonly id: string;
+  readonly kind: string;
+  readonly accountId: string | null;
+  /** Of the trial a letter is about. */
+  readonly trialTitle: string | null;
   readonly toAddress: string;
   readonly subject: string;
   readonly body: string;
@@ -29,17 +61,28 @@ export async function takeWaitingMail(
   except: readonly string[],
 ): Promise<WaitingMail | null> {
   const rows = await tx.$queryRaw<WaitingMail[]>`
-    SELECT id::text, to_address AS "toAddress", subject, body FROM mail
-    WHERE sent_at IS NULL AND attempts < ${MAIL_ATTEMPTS} AND NOT (id = ANY (${[...except]}::uuid[]))
-    ORDER BY id LIMIT 1 FOR UPDATE SKIP LOCKED`;
+    SELECT mail.id::text, kind, account_id::text AS "accountId", to_address AS "toAddress", subject, body,
+      trial.title AS "trialTitle"
+    FROM mail LEFT JOIN trial ON trial.id = mail.trial_id
+    WHERE sent_at IS NULL AND attempts < ${MAIL_ATTEMPTS} AND NOT (mail.id = ANY (${[...except]}::uuid[]))
+      AND failed_stage IS DISTINCT FROM ${NOT_MAILED}
+    ORDER BY mail.id LIMIT 1 FOR UPDATE OF mail SKIP LOCKED`;
   return rows[0] ?? null;
 }
 
-/** A sent mail keeps no body: it may hold a link that still opens something. */
-export async function markMailSent(tx: Transaction, id: string): Promise<void> {
+/** A sent mail keeps no body: it may hold a link that still opens something. A letter is read again, and holds none. */
+export async function markMailSent(
+  tx: Transaction,
+  { id, kind }: Pick<WaitingMail, "id" | "kind">,
+): Promise<void> {
   await tx.mail.update({
     where: { id },
-    data: { sentAt: new Date(), body: "", failure: null, attempts: { increment: 1 } },
+    data: {
+      sentAt: new Date(),
+      ...(kind === LETTER ? {} : { body: "" }),
+      failure: null,
+      attempts: { increment: 1 },
+    },
   });
 }
 

@@ -3,6 +3,7 @@ import { transaction } from "@/lib/data/client";
 import { markMailFailed, markMailSent, takeWaitingMail } from "@/lib/data/mails";
 import { env } from "@/lib/env";
 import { log } from "@/lib/log";
+import { outgoing } from "./outgoing";
 
 /** What sending needs of a mail server. */
 export type MailServer = Pick<Transporter, "sendMail">;
@@ -38,13 +39,8 @@ function sendNext(server: MailServer, tried: string[], onSent: () => void): Prom
     if (!mail) return false;
     tried.push(mail.id);
     try {
-      await server.sendMail({
-        from: env().MAIL_FROM,
-        to: mail.toAddress,
-        subject: mail.subject,
-        text: mail.body,
-      });
-      await markMailSent(tx, mail.id);
+      await server.sendMail({ from: env().MAIL_FROM, to: mail.toAddress, ...outgoing(mail) });
+      await markMailSent(tx, mail);
       onSent();
     } catch (fault) {
       const reason = failureCode(fault);

@@ -1,10 +1,13 @@
 import { amendmentsOf, type TrialEnds } from "@/lib/data/amendments";
 import type { Transaction } from "@/lib/data/client";
 import { recordedBoxes } from "@/lib/data/drawn-boxes";
+import { pausesOf, type TrialPause } from "@/lib/data/pauses";
 import { findPlanCourse } from "@/lib/data/trials";
 import type { StoredPlan } from "@/shared/schemas/plan";
 import type { PlanAmendment } from "@/shared/schemas/plan-amendment";
 import { dayOf } from "./trial-ends";
+
+export type { TrialPause };
 
 /** A trial's plan and all that came of it, as anyone may read it. */
 export interface PlanHistory {
@@ -17,6 +20,8 @@ export interface PlanHistory {
   readonly ends: TrialEnds;
   /** First to last; the first is chained to the plan's hash. */
   readonly amendments: readonly PlanAmendment[];
+  /** Times in which it stood still, first to last. */
+  readonly pauses: readonly TrialPause[];
   readonly closedAt: Date | null;
   /** Of a closed trial: whether it closed before the end its plan had, or before the end then in force. */
   readonly closedEarly: boolean;
@@ -30,7 +35,8 @@ export async function planHistory(tx: Transaction, trialId: string): Promise<Pla
   const closedEarly =
     closedAt !== null &&
     ((await isBefore(tx, trialId, closedAt, plannedEnds)) || (await isBefore(tx, trialId, closedAt, ends)));
-  return { ...course, amendments: await amendmentsOf(tx, trialId), closedEarly };
+  const amendments = await amendmentsOf(tx, trialId);
+  return { ...course, amendments, pauses: await pausesOf(tx, trialId), closedEarly };
 }
 
 async function isBefore(tx: Transaction, trialId: string, at: Date, ends: TrialEnds): Promise<boolean> {

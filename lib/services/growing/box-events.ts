@@ -2,6 +2,7 @@ import { v7 } from "uuid";
 import type { Recorder } from "@/lib/auth/actor";
 import { findBoxEvent, insertBoxEvent, keepNote, lockOwnBox } from "@/lib/data/boxes";
 import type { Transaction } from "@/lib/data/client";
+import { answerByRecord } from "@/lib/data/corrections";
 import { wantPool } from "@/lib/data/pool-state";
 import { done, type Result, refuse } from "@/lib/errors/result";
 import type { BoxEventInput } from "@/shared/schemas/box-event";
@@ -54,6 +55,7 @@ export async function recordBoxEvent(
     const { accountId } = recorder;
     await keepNote(tx, { id: v7(), accountId, subjectId: input.id, text: input.note });
   }
+  await answerByRecord(tx, box.id, new Date());
   await wantPool(tx, box.trialId);
   return done({ eventId: input.id, trialId: box.trialId, late: box.trialStatus === "closed" });
 }

@@ -5,6 +5,7 @@ import type { Transaction } from "@/lib/data/client";
 import { keepTallies } from "@/lib/data/draw-tally";
 import { findDraw, insertDraw, type LockedTrial, lockTrialForDraw } from "@/lib/data/draws";
 import { commitOuting, findOwnOuting, type OwnOuting } from "@/lib/data/outings";
+import { standingPause } from "@/lib/data/pauses";
 import { bandOf } from "@/lib/engine/climate/grouping";
 import { designOf } from "@/lib/engine/design/draw";
 import { appendDraw, receiptOf, timeHashOf } from "@/lib/engine/design/ledger";
@@ -22,6 +23,7 @@ type DrawRefusalReason =
   | "NOT_FOUND"
   | "TRIAL_NOT_OPEN"
   | "TRIAL_ENDED"
+  | "TRIAL_PAUSED"
   | "ALREADY_DRAWN"
   | "OUTING_ABANDONED"
   | "CLASS_NOT_IN_TRIAL"
@@ -44,6 +46,7 @@ export async function drawOuting(
   if (outing.committedAt) return refuse("ALREADY_DRAWN");
   if (outing.status === "abandoned") return refuse("OUTING_ABANDONED");
   if (trial.status !== "open") return refuse("TRIAL_NOT_OPEN");
+  if (await standingPause(tx, trial.trialId)) return refuse("TRIAL_PAUSED");
   const koppenClass = outing.site.koppenClass as KoppenClass;
   const group = bandOf(koppenClass, trial.grouping);
   if (!group.ok) return refuse("CLASS_NOT_IN_TRIAL");

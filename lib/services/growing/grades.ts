@@ -2,6 +2,7 @@ import { v7 } from "uuid";
 import type { Recorder } from "@/lib/auth/actor";
 import { insertBoxEvent, keepNote, lockOwnBox, type OwnBox, standingEvents } from "@/lib/data/boxes";
 import type { Transaction } from "@/lib/data/client";
+import { answerByRecord } from "@/lib/data/corrections";
 import { insertGrade, standingGrades } from "@/lib/data/grades";
 import { wantPool } from "@/lib/data/pool-state";
 import {
@@ -87,6 +88,7 @@ export async function recordGrade(
     const { accountId } = recorder;
     await keepNote(tx, { id: v7(), accountId, subjectId: input.id, text: input.note });
   }
+  await answerByRecord(tx, box.id, now);
   await wantPool(tx, box.trialId);
   return done({
     ...growth,

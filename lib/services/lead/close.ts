@@ -2,6 +2,7 @@ import type { Actor } from "@/lib/auth/actor";
 import { insertAuditEntry } from "@/lib/data/audit";
 import type { Transaction } from "@/lib/data/client";
 import { findLeadTrial, findSecret, type LeadTrialRow, lockTrial, markClosed } from "@/lib/data/lead";
+import { endPause } from "@/lib/data/pauses";
 import { wantPool } from "@/lib/data/pool-state";
 import { done, type Result, refuse } from "@/lib/errors/result";
 import { openSecret } from "@/lib/services/seal";
@@ -11,7 +12,7 @@ import { authoriseLead } from "./authorise";
 /** Why a trial may not close yet, by the rule its plan states. */
 export type ClosingFault = "CLOSES_AT_ITS_END_ONLY" | "MINIMUM_NOT_REACHED";
 
-/** Closes the actor's open trial: publishes the secret and has the results worked out a last time. */
+/** Closes the actor's open trial, paused or not: publishes the secret and has the results worked out a last time. */
 export async function closeTrial(
   tx: Transaction,
   actor: Actor,
@@ -27,6 +28,7 @@ export async function closeTrial(
   const early = !(await hasReachedEnd(tx, trialId, trial.ends, now));
   const fault = early ? await closingFault(tx, trial) : null;
   if (fault) return refuse(fault);
+  await endPause(tx, trialId, now);
   await markClosed(tx, trialId, openSecret(await findSecret(tx, trialId)));
   await wantPool(tx, trialId);
   await insertAuditEntry(tx, {

@@ -22,4 +22,13 @@ If it wasn't you, set a new one at once:
 ${link}
 `,
   }),
+  /** Under every letter that a trial's lead wrote. */
+  letterFoot: ({ trialTitle, read, stop }: { trialTitle: string | null; read: string; stop: string }) =>
+    `--
+${trialTitle === null ? "The lead of a trial" : `The lead of the trial “${trialTitle}”`} wrote this to you through Grainlot. Answers to this mail reach nobody. You find the letter again here:
+${read}
+
+To get no letters from leads by mail any more (they still stand on that page), open this link; you needn't sign in:
+${stop}
+`,
 } as const;

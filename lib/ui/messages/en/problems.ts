@@ -52,6 +52,11 @@ export const problemMessages = {
     title: "This trial has come to its end.",
     detail: "It picks no more recipes and takes nobody new. What you have set out can still be recorded.",
   },
+  TRIAL_PAUSED: {
+    title: "This trial stands still for now.",
+    detail:
+      "Its lead has paused it; the trial's page says why. No recipes are picked until it goes on. What you have set out can still be recorded.",
+  },
   REGION_FULL: {
     title: "This region has no seat left.",
     detail: "Choose another region if yours has two, or look for another trial.",
