@@ -22,22 +22,20 @@ export function findHelperLink(tx: Transaction, tokenHash: string, now: Date) {
 }
 
 export interface HelperLinkRow {
-  readonly id: string;
   readonly createdAt: Date;
   readonly expiresAt: Date;
 }
 
-/** The account's links to a set that hold at `now`, oldest first. */
-export function holdingLinks(
+/** The account's link to a set that holds at `now`, or null. */
+export function holdingLink(
   tx: Transaction,
   accountId: string,
   outingId: string,
   now: Date,
-): Promise<HelperLinkRow[]> {
-  return tx.helperLink.findMany({
+): Promise<HelperLinkRow | null> {
+  return tx.helperLink.findFirst({
     where: { accountId, outingId, revokedAt: null, expiresAt: { gt: now } },
-    select: { id: true, createdAt: true, expiresAt: true },
-    orderBy: { id: "asc" },
+    select: { createdAt: true, expiresAt: true },
   });
 }
 

@@ -34,6 +34,11 @@ export const fieldMessages: Readonly<Record<string, string>> = {
   "site.rain.range": "A monthly rain sum lies between 0 and 3000 mm.",
   "site.rain.twelve": "Give twelve rain sums, January first.",
 
+  "site.permission.unknown": "Choose one of the four answers.",
+  "site.trait.unknown": "Choose one of the answers that stand there.",
+  "site.litterDepth.number": "Type the depth of the litter in cm, or say that it wasn’t measured.",
+  "site.litterDepth.range": "Litter lies from 0 to 60 cm deep.",
+
   "variant.fields": "Something in this form is out of date. Load the page again.",
   "variant.name.text": "Give the recipe a name.",
   "variant.name.empty": "Give the recipe a name of your own.",
@@ -84,6 +89,9 @@ export const fieldMessages: Readonly<Record<string, string>> = {
   "boxEvent.kind.unknown": "Choose what happened.",
   "boxEvent.withdrawsId.missing": "Say which entry is taken back.",
   "boxEvent.withdrawsId.itself": "An entry can’t take back itself.",
+
+  "photo.fields": "Something on this page is out of date. Load it again.",
+  "photo.purpose.unknown": "Something on this page is out of date. Load it again.",
 
   "grade.fields": "Something in this form is out of date. Load the page again.",
   "grade.basedOn.revision": "Load the page again and make the change from what stands there.",

@@ -15,6 +15,20 @@ export const problemMessages = {
   SEND_JSON: { title: "This address takes JSON.", detail: "Send it with content-type application/json." },
   NOT_JSON: { title: "What arrived is not JSON.", detail: "Send it again." },
   TOO_LARGE: { title: "That is too much at once.", detail: "Send at most 1 MB." },
+  PICTURE_TOO_LARGE: {
+    title: "This picture is too large.",
+    detail: "Send one of at most 10 MB, as a phone's camera makes them.",
+  },
+  NOT_A_PICTURE: { title: "This can't be read as a picture.", detail: "Send a JPEG, PNG or WebP picture." },
+  PICTURE_IS_HEIC: {
+    title: "This is a HEIC picture, which most browsers can't show.",
+    detail:
+      "Send it as JPEG: on an iPhone choose “Most Compatible” under Settings, Camera, Formats, and take it again.",
+  },
+  TOO_MANY_PICTURES: {
+    title: "There are enough pictures here.",
+    detail: "Remove one to send another: 8 of a box, 4 of a set as it was set out.",
+  },
   INVALID: { title: "Some answers can't be used.", detail: "Mend the ones named and send again." },
   ID_USED_FOR_OTHER_CONTENT: {
     title: "This was already sent with other content.",
@@ -67,6 +81,10 @@ export const problemMessages = {
     title: "We know no climate for this spot.",
     detail:
       "Check the coordinates; they may lie in the sea. If they are right, type in your own monthly numbers.",
+  },
+  PLACE_HAS_SETS: {
+    title: "A set of boxes stands at this place.",
+    detail: "It stays where it is. If it lies elsewhere, add another place.",
   },
   SITE_OUTSIDE_REGION: {
     title: "This place lies outside the region you joined for.",
