@@ -22,6 +22,8 @@ const LIMITS = {
   resetFrom: { points: 30, durationS: 60 * 60 },
   /** Asking for the password again of somebody signed in. */
   confirm: { points: 10, durationS: 15 * 60 },
+  /** Pictures sent by one account: a whole season's at once, and no more. */
+  pictures: { points: 200, durationS: 60 * 60 },
 } as const;
 
 export type Limit = keyof typeof LIMITS;

@@ -4,13 +4,18 @@ export type BodyReading =
   | { readonly ok: true; readonly text: string }
   | { readonly ok: false; readonly reason: "TOO_LARGE" | "SEND_JSON" };
 
-/** Reads a JSON request's text, refusing by Content-Length first and by counting what really arrives. */
+/** Reads a JSON request's text; refuses what is too large as `readBytes` does. */
 export async function readJsonText(request: Request, limitBytes = BODY_LIMIT_BYTES): Promise<BodyReading> {
   const type = request.headers.get("content-type") ?? "";
   if (!/^application\/json\b/i.test(type)) return { ok: false, reason: "SEND_JSON" };
-  if (Number(request.headers.get("content-length") ?? 0) > limitBytes)
-    return { ok: false, reason: "TOO_LARGE" };
-  if (!request.body) return { ok: true, text: "" };
+  const bytes = await readBytes(request, limitBytes);
+  return bytes ? { ok: true, text: bytes.toString("utf8") } : { ok: false, reason: "TOO_LARGE" };
+}
+
+/** A request's body; null when it is over the limit by Content-Length, or by what really arrives. */
+export async function readBytes(request: Request, limitBytes: number): Promise<Buffer | null> {
+  if (Number(request.headers.get("content-length") ?? 0) > limitBytes) return null;
+  if (!request.body) return Buffer.alloc(0);
   const chunks: Uint8Array[] = [];
   let received = 0;
   const reader = request.body.getReader();
@@ -20,11 +25,11 @@ export async function readJsonText(request: Request, limitBytes = BODY_LIMIT_BYT
     received += value.byteLength;
     if (received > limitBytes) {
       await reader.cancel();
-      return { ok: false, reason: "TOO_LARGE" };
+      return null;
     }
     chunks.push(value);
   }
-  return { ok: true, text: Buffer.concat(chunks).toString("utf8") };
+  return Buffer.concat(chunks);
 }
 
 /**

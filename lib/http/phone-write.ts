@@ -66,8 +66,9 @@ function handler<Body extends { id: string }, Value, Who extends Recorder>(
   };
 }
 
-async function answerOnce<Body extends { id: string }, Value, Who extends Recorder>(
-  write: PhoneWrite<Body, Value, Who>,
+/** Runs a parsed write, once for its id and content, and makes its answer. */
+export async function answerOnce<Body extends { id: string }, Value, Who extends Recorder>(
+  write: Omit<PhoneWrite<Body, Value, Who>, "schema">,
   who: Who,
   body: Body,
   request: Request,
@@ -88,7 +89,7 @@ async function answerOnce<Body extends { id: string }, Value, Who extends Record
 
 async function answerWithin<Body extends { id: string }, Value, Who extends Recorder>(
   tx: Transaction,
-  write: PhoneWrite<Body, Value, Who>,
+  write: Omit<PhoneWrite<Body, Value, Who>, "schema">,
   who: Who,
   body: Body,
   request: Request,
@@ -117,6 +118,6 @@ function parseJson(text: string): unknown {
   }
 }
 
-function fieldFaults(error: z.ZodError): FieldFault[] {
+export function fieldFaults(error: z.ZodError): FieldFault[] {
   return error.issues.map((issue) => ({ path: issue.path.join("."), code: issue.message }));
 }

@@ -3,9 +3,11 @@ import { mkdir, readFile, rename, rm, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import sharp from "sharp";
 import { env } from "@/lib/env";
+import { isUuid } from "@/shared/schemas/id";
+import { pictureKind } from "./kind";
 import type { PhotoStore, StoredPhoto } from "./store";
 
-const LONGEST_SIDE_PX = 2048;
+const LONGEST_SIDE_PX = 1600;
 const JPEG_QUALITY = 82;
 /** More than any camera of today makes; a small file that unpacks to more is refused before it is unpacked. */
 const MOST_PIXELS = 120_000_000;
@@ -15,21 +17,28 @@ export function photoStore(): PhotoStore {
   return diskPhotoStore(join(env().GRAINLOT_DATA_DIR, "photos"));
 }
 
-/** Pictures as files below a folder: `<first two digits>/<sha256>.jpg`. */
+/** Pictures as files below a folder: `<account>/<sha256>.jpg`. */
 export function diskPhotoStore(folder: string): PhotoStore {
-  const pathOf = (sha256: string): string => {
+  const folderOf = (accountId: string): string => {
+    if (!isUuid(accountId)) throw new RangeError("Pictures belong to an account, named by a UUID.");
+    return join(folder, accountId);
+  };
+  const pathOf = (accountId: string, sha256: string): string => {
     if (!/^[0-9a-f]{64}$/.test(sha256))
       throw new RangeError("A picture is named by 64 lower-case hex digits.");
-    return join(folder, sha256.slice(0, 2), `${sha256}.jpg`);
+    return join(folderOf(accountId), `${sha256}.jpg`);
   };
 
-  async function keep(picture: Uint8Array): ReturnType<PhotoStore["keep"]> {
+  async function keep(accountId: string, picture: Uint8Array): ReturnType<PhotoStore["keep"]> {
+    const kind = pictureKind(picture);
+    if (kind === null) return { ok: false, reason: "NOT_A_PICTURE" };
+    if (kind === "heic") return { ok: false, reason: "PICTURE_IS_HEIC" };
     const encoded = await encode(picture);
     if (!encoded.ok) return encoded;
     const { data, widthPx, heightPx } = encoded.value;
     const sha256 = createHash("sha256").update(data).digest("hex");
-    const path = pathOf(sha256);
-    await mkdir(join(path, ".."), { recursive: true });
+    const path = pathOf(accountId, sha256);
+    await mkdir(folderOf(accountId), { recursive: true });
     // Written aside and moved, so that nobody ever reads half a picture.
     const aside = `${path}.${randomBytes(6).toString("hex")}`;
     await writeFile(aside, data, { mode: 0o600 });
@@ -38,19 +47,24 @@ export function diskPhotoStore(folder: string): PhotoStore {
     return { ok: true, value };
   }
 
-  async function read(sha256: string): Promise<Uint8Array | null> {
+  async function read(accountId: string, sha256: string): ReturnType<PhotoStore["read"]> {
     try {
-      return await readFile(pathOf(sha256));
+      return await readFile(pathOf(accountId, sha256));
     } catch (fault) {
       if ((fault as NodeJS.ErrnoException).code === "ENOENT") return null;
       throw fault;
     }
   }
 
-  return { keep, read, remove: (sha256) => rm(pathOf(sha256), { force: true }) };
+  return {
+    keep,
+    read,
+    remove: (accountId, sha256) => rm(pathOf(accountId, sha256), { force: true }),
+    removeAll: (accountId) => rm(folderOf(accountId), { recursive: true, force: true }),
+  };
 }
 
-/** Upright, at most 2048 px on the longest side, JPEG; sharp writes no metadata unless asked to. */
+/** Upright, at most 1600 px on the longest side, JPEG; sharp writes no metadata unless asked to. */
 async function encode(picture: Uint8Array) {
   try {
     const { data, info } = await sharp(picture, { limitInputPixels: MOST_PIXELS, failOn: "error" })

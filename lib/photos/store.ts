@@ -7,14 +7,25 @@ export interface StoredPhoto {
   readonly heightPx: number;
 }
 
-export type PhotoRefusal = { readonly ok: false; readonly reason: "NOT_A_PICTURE" | "PICTURE_TOO_LARGE" };
+export type PhotoRefusal = {
+  readonly ok: false;
+  readonly reason: "NOT_A_PICTURE" | "PICTURE_IS_HEIC" | "PICTURE_TOO_LARGE";
+};
 
-/** Where pictures are kept. Content-addressed: the same picture kept twice is one. */
+/**
+ * Where pictures are kept, each account's apart, so that all of them can go with it. Content-addressed: the same
+ * picture kept twice by one account is one.
+ */
 export interface PhotoStore {
-  /** Re-encodes a picture and keeps it; refuses what is none, or has more pixels than a camera makes. */
-  keep(picture: Uint8Array): Promise<{ readonly ok: true; readonly value: StoredPhoto } | PhotoRefusal>;
-  /** JPEG bytes, or null when there are none under that hash. */
-  read(sha256: string): Promise<Uint8Array | null>;
+  /** Re-encodes a JPEG, PNG or WebP picture and keeps it; refuses what is none, or has more pixels than a camera makes. */
+  keep(
+    accountId: string,
+    picture: Uint8Array,
+  ): Promise<{ readonly ok: true; readonly value: StoredPhoto } | PhotoRefusal>;
+  /** JPEG bytes, or null when the account has none under that hash. */
+  read(accountId: string, sha256: string): Promise<Uint8Array<ArrayBuffer> | null>;
   /** Nothing happens when there are none. */
-  remove(sha256: string): Promise<void>;
+  remove(accountId: string, sha256: string): Promise<void>;
+  /** Every picture of the account. */
+  removeAll(accountId: string): Promise<void>;
 }

@@ -1,3 +1,6 @@
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { v7 } from "uuid";
 import type { Actor } from "@/lib/auth/actor";
 import { type Database, openDatabase, RolledBack, type Transaction } from "@/lib/data/client";
@@ -37,11 +40,13 @@ export async function openGrounds(): Promise<Grounds> {
     NEXTAUTH_URL: "http://127.0.0.1:3000",
     GRAINLOT_SEAL_KEY: "00112233445566778899aabbccddeeff00112233445566778899aabbccddeeff",
     LOG_LEVEL: "silent",
+    GRAINLOT_DATA_DIR: mkdtempSync(join(tmpdir(), "grainlot-data-")),
   });
   const db = openDatabase(fresh.appUrl);
   const close = async () => {
     await db.$disconnect();
     await fresh.drop();
+    rmSync(process.env.GRAINLOT_DATA_DIR!, { recursive: true, force: true });
   };
   return { db, close };
 }

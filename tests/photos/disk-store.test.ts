@@ -7,6 +7,7 @@ import { diskPhotoStore } from "@/lib/photos/disk-store";
 
 const folder = mkdtempSync(join(tmpdir(), "grainlot-photos-"));
 const store = diskPhotoStore(folder);
+const account = "01890a5d-ac96-774b-bcce-b302099a8057";
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 /** A picture with the position and the camera's name in its EXIF block; left half red, right half blue. */
@@ -29,9 +30,9 @@ async function camera(width: number, height: number, orientation = 1): Promise<B
 }
 
 async function kept(picture: Buffer) {
-  const result = await store.keep(picture);
+  const result = await store.keep(account, picture);
   if (!result.ok) throw new Error(result.reason);
-  return { ...result.value, data: (await store.read(result.value.sha256))! };
+  return { ...result.value, data: (await store.read(account, result.value.sha256))! };
 }
 
 describe("the photo store", () => {
@@ -60,8 +61,8 @@ describe("the photo store", () => {
     expect(top[0]!).toBeGreaterThan(200); // what was left is on top: red
   });
 
-  it("brings the longest side to 2048 pixels, and enlarges nothing", async () => {
-    expect(await kept(await camera(4000, 1000))).toMatchObject({ widthPx: 2048, heightPx: 512 });
+  it("brings the longest side to 1600 pixels, and enlarges nothing", async () => {
+    expect(await kept(await camera(4000, 1000))).toMatchObject({ widthPx: 1600, heightPx: 400 });
     expect(await kept(await camera(100, 50))).toMatchObject({ widthPx: 100, heightPx: 50 });
   });
 
@@ -69,29 +70,62 @@ describe("the photo store", () => {
     const first = await kept(await camera(300, 200));
     const second = await kept(await camera(300, 200));
     expect(second.sha256).toBe(first.sha256);
-    expect(readdirSync(join(folder, first.sha256.slice(0, 2)))).toEqual([`${first.sha256}.jpg`]);
-    await store.remove(first.sha256);
-    await store.remove(first.sha256);
-    expect(await store.read(first.sha256)).toBeNull();
+    expect(readdirSync(join(folder, account)).filter((name) => name.startsWith(first.sha256))).toEqual([
+      `${first.sha256}.jpg`,
+    ]);
+    await store.remove(account, first.sha256);
+    await store.remove(account, first.sha256);
+    expect(await store.read(account, first.sha256)).toBeNull();
   });
 
   it("refuses what is no picture, is cut off, or unpacks to too much", async () => {
-    expect(await store.keep(Buffer.from("no picture at all"))).toEqual({
+    expect(await store.keep(account, Buffer.from("no picture at all"))).toEqual({
       ok: false,
       reason: "NOT_A_PICTURE",
     });
     const half = (await camera(640, 480)).subarray(0, 900);
-    expect(await store.keep(half)).toEqual({ ok: false, reason: "NOT_A_PICTURE" });
+    expect(await store.keep(account, half)).toEqual({ ok: false, reason: "NOT_A_PICTURE" });
     const blank = await sharp({
       create: { width: 12_000, height: 11_000, channels: 3, background: "white" },
       limitInputPixels: false,
     })
       .png({ compressionLevel: 1 })
       .toBuffer();
-    expect(await store.keep(blank)).toEqual({ ok: false, reason: "PICTURE_TOO_LARGE" });
+    expect(await store.keep(account, blank)).toEqual({ ok: false, reason: "PICTURE_TOO_LARGE" });
   });
 
-  it("takes no hash that could lead out of its folder", async () => {
-    await expect(store.read("../../etc/passwd")).rejects.toThrow(/64 lower-case hex digits/);
+  it("says of a HEIC picture that it is one, and takes nothing else that an image library would open", async () => {
+    // The start of a HEIC file: a box of 24 bytes, `ftyp`, major brand `heic` (ISO/IEC 23008-12).
+    const heic = Buffer.concat([Buffer.from([0, 0, 0, 24]), Buffer.from("ftypheic"), Buffer.alloc(400)]);
+    expect(await store.keep(account, heic)).toEqual({ ok: false, reason: "PICTURE_IS_HEIC" });
+    const drawing = Buffer.from('<svg xmlns="http://www.w3.org/2000/svg" width="9" height="9"/>');
+    expect((await sharp(drawing).metadata()).format).toBe("svg");
+    const blank = sharp({ create: { width: 20, height: 20, channels: 3, background: "white" } });
+    for (const other of [
+      drawing,
+      await blank.clone().gif().toBuffer(),
+      await blank.clone().tiff().toBuffer(),
+    ]) {
+      expect(await store.keep(account, other)).toEqual({ ok: false, reason: "NOT_A_PICTURE" });
+    }
+    for (const picture of [await blank.clone().png().toBuffer(), await blank.clone().webp().toBuffer()]) {
+      expect(await store.keep(account, picture)).toMatchObject({ ok: true, value: { widthPx: 20 } });
+    }
+  });
+
+  it("keeps accounts apart, and lets one go with all it has", async () => {
+    const other = "01890a5d-ac96-774b-bcce-b302099a8058";
+    const picture = await camera(310, 200);
+    const { sha256 } = await kept(picture);
+    await store.keep(other, picture);
+    await store.removeAll(account);
+    await store.removeAll(account);
+    expect(await store.read(account, sha256)).toBeNull();
+    expect(await store.read(other, sha256)).not.toBeNull();
+  });
+
+  it("takes no hash and no account that could lead out of its folder", async () => {
+    expect(() => store.removeAll("..")).toThrow(/named by a UUID/);
+    await expect(store.read(account, "../../etc/passwd")).rejects.toThrow(/64 lower-case hex digits/);
   });
 });

@@ -14,6 +14,7 @@ const SCHEMAS = [
   "grade",
   "id",
   "outing",
+  "photo",
   "plan",
   "protocol-variant",
   "shelf-entry",

@@ -3,6 +3,7 @@ import { countOtherAdmins, deleteAccount } from "@/lib/data/accounts";
 import { insertAuditEntry } from "@/lib/data/audit";
 import type { Transaction } from "@/lib/data/client";
 import { done, type Result, refuse } from "@/lib/errors/result";
+import { photoStore } from "@/lib/photos/disk-store";
 import { confirmPassword } from "./settings";
 
 /**
@@ -20,5 +21,7 @@ export async function leave(
   if (actor.isAdmin && (await countOtherAdmins(tx, actor.accountId)) === 0) return refuse("LAST_ADMIN");
   await insertAuditEntry(tx, { growerId: actor.growerId, action: "account.left", subjectId: actor.growerId });
   await deleteAccount(tx, actor.accountId, actor.growerId);
+  // Last, so that no account goes without its pictures: if they can't be deleted, nothing is.
+  await photoStore().removeAll(actor.accountId);
   return done(null);
 }

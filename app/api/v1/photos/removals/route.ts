@@ -1,0 +1,9 @@
+import { phoneWrite } from "@/lib/http/phone-write";
+import { removePhoto } from "@/lib/services/growing/photos";
+import { photoRemovalSchema } from "@/shared/schemas/photo";
+
+export const POST = phoneWrite({
+  route: "photo-removals",
+  schema: photoRemovalSchema,
+  service: removePhoto,
+});

@@ -1,0 +1,3 @@
+import { pictureWrite } from "@/lib/http/picture-write";
+
+export const POST = pictureWrite;

@@ -1,0 +1,43 @@
+import { createHash } from "node:crypto";
+import { withinLimits } from "@/lib/auth/limits";
+import { currentActor } from "@/lib/auth/session";
+import { log } from "@/lib/log";
+import { photoStore } from "@/lib/photos/disk-store";
+import { addPhoto, dropUnusedPicture } from "@/lib/services/growing/photos";
+import { reading } from "@/lib/services/run";
+import { PHOTO_LIMIT_BYTES, photoSchema } from "@/shared/schemas/photo";
+import { isSameOrigin, readBytes } from "./body";
+import { answerOnce, fieldFaults } from "./phone-write";
+import { problem } from "./problem";
+
+/**
+ * Takes a picture: its bytes are the body, what goes with it stands in the address. Sent again with the same id and
+ * the same bytes it gets the first answer, like any other phone write. The bytes are in the store before the row is,
+ * and leave it again where no row came of it.
+ */
+export async function pictureWrite(request: Request): Promise<Response> {
+  if (!isSameOrigin(request)) return problem("NOT_SAME_ORIGIN");
+  const actor = await currentActor();
+  if (!actor) return problem("SIGN_IN_FIRST");
+  const parsed = photoSchema.safeParse(Object.fromEntries(new URL(request.url).searchParams));
+  if (!parsed.success) return problem("INVALID", fieldFaults(parsed.error));
+  if (!(await withinLimits({ pictures: actor.accountId }))) return problem("TOO_MANY_REQUESTS");
+  const picture = await readBytes(request, PHOTO_LIMIT_BYTES);
+  if (!picture) return problem("PICTURE_TOO_LARGE");
+
+  const { accountId } = actor;
+  const stored = await photoStore().keep(accountId, picture);
+  if (!stored.ok) return problem(stored.reason);
+  const response = await answerOnce(
+    { route: "photos", service: (tx, who, input) => addPhoto(tx, who, { ...input, stored: stored.value }) },
+    actor,
+    { ...parsed.data, pictureSha256: createHash("sha256").update(picture).digest("hex") },
+    request,
+  );
+  if (!response.ok) {
+    await reading((tx) => dropUnusedPicture(tx, accountId, stored.value.sha256)).catch((err) =>
+      log.warn({ err, requestId: request.headers.get("x-request-id") }, "a refused picture's bytes stayed"),
+    );
+  }
+  return response;
+}

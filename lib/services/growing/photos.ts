@@ -1,0 +1,109 @@
+import type { Actor } from "@/lib/auth/actor";
+import { lockOwnBox } from "@/lib/data/boxes";
+import type { Transaction } from "@/lib/data/client";
+import {
+  countPhotos,
+  deleteOwnPhoto,
+  findVisiblePhoto,
+  hasPhotoOf,
+  insertPhoto,
+  lockOwnOuting,
+  photosOfSet,
+} from "@/lib/data/photos";
+import { done, type Result, refuse } from "@/lib/errors/result";
+import { photoStore } from "@/lib/photos/disk-store";
+import type { StoredPhoto } from "@/lib/photos/store";
+import { MOST_PHOTOS, type PhotoInput, type PhotoRemoval } from "@/shared/schemas/photo";
+import { momentOf } from "./moments";
+
+/** One of an account's own pictures, as its pages show it. */
+export interface PhotoView {
+  readonly id: string;
+  readonly widthPx: number;
+  readonly heightPx: number;
+  /** Why the trial's lead hid it from everyone else; null while it is not hidden. */
+  readonly hiddenReason: string | null;
+}
+
+type PhotoRefusal = "NOT_FOUND" | "NOT_DRAWN_YET" | "TOO_MANY_PICTURES";
+
+/** Keeps what is known of a picture whose bytes are in the store already. */
+export async function addPhoto(
+  tx: Transaction,
+  actor: Actor,
+  input: PhotoInput & { readonly stored: StoredPhoto },
+): Promise<Result<PhotoView, PhotoRefusal>> {
+  const { id, purpose, of, takenAt, stored } = input;
+  const subject = await ownSubject(tx, actor, input);
+  if (!subject.ok) return subject;
+  if ((await countPhotos(tx, subject.value)) >= MOST_PHOTOS[purpose]) return refuse("TOO_MANY_PICTURES");
+  const kept = await insertPhoto(tx, {
+    id,
+    accountId: actor.accountId,
+    boxId: purpose === "opened" ? of : null,
+    outingId: purpose === "set-out" ? of : null,
+    purpose,
+    takenAt: takenAt === null ? null : momentOf(takenAt).at,
+    ...stored,
+  });
+  if (!kept) return refuse("NOT_FOUND");
+  return done({ id, widthPx: stored.widthPx, heightPx: stored.heightPx, hiddenReason: null });
+}
+
+async function ownSubject(
+  tx: Transaction,
+  actor: Actor,
+  { purpose, of }: PhotoInput,
+): Promise<Result<{ boxId: string } | { outingId: string }, "NOT_FOUND" | "NOT_DRAWN_YET">> {
+  if (purpose === "set-out") {
+    return (await lockOwnOuting(tx, actor.growerId, of)) ? done({ outingId: of }) : refuse("NOT_FOUND");
+  }
+  const box = await lockOwnBox(tx, actor, of);
+  if (!box) return refuse("NOT_FOUND");
+  return box.committed ? done({ boxId: of }) : refuse("NOT_DRAWN_YET");
+}
+
+/** Forgets a picture of the actor's own, and its bytes last: if that fails, nothing is forgotten. */
+export async function removePhoto(
+  tx: Transaction,
+  actor: Actor,
+  { photoId }: PhotoRemoval,
+): Promise<Result<null, "NOT_FOUND">> {
+  const removed = await deleteOwnPhoto(tx, actor.accountId, photoId);
+  if (!removed) return refuse("NOT_FOUND");
+  await dropUnusedPicture(tx, actor.accountId, removed.sha256);
+  return done(null);
+}
+
+/** Takes a picture's bytes out of the store unless another picture of the account has the same. */
+export async function dropUnusedPicture(tx: Transaction, accountId: string, sha256: string): Promise<void> {
+  if (!(await hasPhotoOf(tx, accountId, sha256))) await photoStore().remove(accountId, sha256);
+}
+
+/** A picture's bytes for its owner, or for a lead of its trial while it isn't hidden; null for everyone else. */
+export async function readPhoto(
+  tx: Transaction,
+  actor: Actor,
+  id: string,
+): Promise<Uint8Array<ArrayBuffer> | null> {
+  const found = await findVisiblePhoto(tx, actor.accountId, id);
+  return found && photoStore().read(found.accountId, found.sha256);
+}
+
+export interface SetPhotos {
+  readonly setOut: readonly PhotoView[];
+  readonly ofBox: ReadonlyMap<string, readonly PhotoView[]>;
+}
+
+/** The actor's own pictures of one set of boxes. */
+export async function setPhotos(tx: Transaction, actor: Actor, outingId: string): Promise<SetPhotos> {
+  const setOut: PhotoView[] = [];
+  const ofBox = new Map<string, PhotoView[]>();
+  for (const photo of await photosOfSet(tx, actor.accountId, outingId)) {
+    const { id, boxId, widthPx, heightPx, hiddenReason } = photo;
+    const view = { id, widthPx, heightPx, hiddenReason };
+    if (boxId === null) setOut.push(view);
+    else ofBox.set(boxId, [...(ofBox.get(boxId) ?? []), view]);
+  }
+  return { setOut, ofBox };
+}
