@@ -15,10 +15,13 @@ export async function keepVariant(
   return kept && { id: kept.id, isNew: count === 1 };
 }
 
-/** Puts a recipe on the account's shelf, or renames it there. */
+/**
+ * Puts a recipe on the account's shelf. One that stands there already is renamed and keeps what it follows, so that
+ * versions never run in a circle.
+ */
 export async function putOnShelf(
   tx: Transaction,
-  entry: { accountId: string; variantId: string; name: string },
+  entry: { accountId: string; variantId: string; name: string; followsVariantId: string | null },
 ): Promise<void> {
   const { accountId, variantId, name } = entry;
   await tx.shelfEntry.upsert({
@@ -28,10 +31,38 @@ export async function putOnShelf(
   });
 }
 
+/** False when the recipe is not on the account's shelf. */
+export async function renameOnShelf(
+  tx: Transaction,
+  { accountId, variantId, name }: { accountId: string; variantId: string; name: string },
+): Promise<boolean> {
+  const { count } = await tx.shelfEntry.updateMany({ where: { accountId, variantId }, data: { name } });
+  return count === 1;
+}
+
+/** False when the recipe was not on the account's shelf. A later version then follows what this one followed. */
+export async function removeFromShelf(
+  tx: Transaction,
+  accountId: string,
+  variantId: string,
+): Promise<boolean> {
+  const entry = await tx.shelfEntry.findUnique({ where: { accountId_variantId: { accountId, variantId } } });
+  if (!entry) return false;
+  const { followsVariantId } = entry;
+  await tx.shelfEntry.updateMany({
+    where: { accountId, followsVariantId: variantId },
+    data: { followsVariantId },
+  });
+  const { count } = await tx.shelfEntry.deleteMany({ where: { accountId, variantId } });
+  return count === 1;
+}
+
 export interface ShelfRow {
   readonly variantId: string;
   readonly name: string;
   readonly content: VariantContent;
+  readonly followsVariantId: string | null;
+  readonly createdAt: Date;
 }
 
 /** The account's recipes, newest first. */
@@ -41,9 +72,35 @@ export async function shelfOf(tx: Transaction, accountId: string): Promise<Shelf
     include: { variant: true },
     orderBy: { createdAt: "desc" },
   });
-  return entries.map(({ variantId, name, variant }) => ({
+  return entries.map(({ variantId, name, variant, followsVariantId, createdAt }) => ({
     variantId,
     name,
     content: variant.content as unknown as VariantContent,
+    followsVariantId,
+    createdAt,
+  }));
+}
+
+/** A recipe that anyone may see, as an arm of trials that have left their draft. */
+export interface PublicRecipe {
+  readonly variantId: string;
+  readonly content: VariantContent;
+  readonly trials: readonly { readonly slug: string; readonly title: string }[];
+}
+
+/** Recipes of one grain in trials that have left their draft, or one of them by its id. */
+export async function publicRecipes(
+  tx: Transaction,
+  which: { grain: string } | { id: string },
+): Promise<PublicRecipe[]> {
+  const inOpened = { trial: { status: { not: "draft" } } };
+  const variants = await tx.protocolVariant.findMany({
+    where: { ...which, arms: { some: inOpened } },
+    include: { arms: { where: inOpened, select: { trial: { select: { slug: true, title: true } } } } },
+  });
+  return variants.map(({ id, content, arms }) => ({
+    variantId: id,
+    content: content as unknown as VariantContent,
+    trials: arms.map(({ trial }) => trial),
   }));
 }
