@@ -202,7 +202,7 @@ describe("deleting an account", () => {
       const row = { id: v7(), accountId, boxId: set.boxId, purpose: "opened", ...stored.value };
       await db.photo.create({ data: row });
     }
-    const [{ sha256 }] = await db.photo.findMany({ where: { accountId: actor.accountId } });
+    const { sha256 } = await db.photo.findFirstOrThrow({ where: { accountId: actor.accountId } });
     expect(await photoStore().read(actor.accountId, sha256)).not.toBeNull();
     expect(await run(db, (tx) => leave(tx, actor, "a wrong guess entirely"))).toMatchObject({ ok: false });
     expect(await photoStore().read(actor.accountId, sha256)).not.toBeNull();

@@ -60,7 +60,7 @@ async function ownSubject(
   }
   const box = await lockOwnBox(tx, actor, of);
   if (!box) return refuse("NOT_FOUND");
-  return box.committed ? done({ boxId: of }) : refuse("NOT_DRAWN_YET");
+  return box.committedAt ? done({ boxId: of }) : refuse("NOT_DRAWN_YET");
 }
 
 /** Forgets a picture of the actor's own, and its bytes last: if that fails, nothing is forgotten. */
