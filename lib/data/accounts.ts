@@ -32,6 +32,11 @@ export function accountForReset(tx: Transaction, email: string) {
   });
 }
 
+/** Whom to write to about a grower; null when they have left. */
+export function accountOfGrower(tx: Transaction, growerId: string) {
+  return tx.account.findUnique({ where: { growerId }, select: { id: true, name: true, email: true } });
+}
+
 /** An account's own settings page, and its password hash to ask for the password again. */
 export function ownAccount(tx: Transaction, accountId: string) {
   return tx.account.findUniqueOrThrow({
@@ -96,6 +101,7 @@ export async function endSessions(tx: Transaction, accountId: string): Promise<v
 /** Deletes the account with everything erasable it owns; its pseudonym stays, marked as left. */
 export async function deleteAccount(tx: Transaction, accountId: string, growerId: string): Promise<void> {
   await tx.account.delete({ where: { id: accountId } });
+  await tx.waitingPlace.deleteMany({ where: { growerId } });
   await tx.grower.update({ where: { id: growerId }, data: { leftAt: new Date() } });
 }
 

@@ -7,6 +7,7 @@ export interface NewMail {
   readonly kind: string;
   readonly subject: string;
   readonly body: string;
+  readonly trialId?: string;
 }
 
 export async function insertMail(tx: Transaction, mail: NewMail): Promise<void> {

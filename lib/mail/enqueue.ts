@@ -4,7 +4,11 @@ import { insertMail } from "@/lib/data/mails";
 import { env } from "@/lib/env";
 import { mailMessages } from "@/lib/ui/messages/en/mails";
 
-export type MailContent = { kind: "reset"; token: string } | { kind: "password-changed" };
+export type MailContent =
+  | { kind: "reset"; token: string }
+  | { kind: "password-changed" }
+  /** A seat for somebody who waited for it. */
+  | { kind: "place-free"; trialId: string; title: string; joinCode: string; region: string };
 
 export interface Recipient {
   readonly id: string;
@@ -19,6 +23,7 @@ export async function enqueueMail(tx: Transaction, to: Recipient, content: MailC
     accountId: to.id,
     toAddress: to.email,
     kind: content.kind,
+    ...("trialId" in content ? { trialId: content.trialId } : {}),
     ...words(to, content),
   });
 }
@@ -27,6 +32,10 @@ function words(to: Recipient, content: MailContent): { subject: string; body: st
   const home = env().NEXTAUTH_URL;
   if (content.kind === "password-changed") {
     return mailMessages.passwordChanged(to.name, new URL("/forgot-password", home).href);
+  }
+  if (content.kind === "place-free") {
+    const link = new URL(`/join/${encodeURIComponent(content.joinCode)}`, home);
+    return mailMessages.placeFree(to.name, content.title, content.region, link.href);
   }
   const link = new URL("/reset-password", home);
   link.searchParams.set("token", content.token);

@@ -46,7 +46,11 @@ describe("joining a trial", () => {
     const both = await Promise.all(
       [first, second].map((grower) => run(db, (tx) => joinTrial(tx, grower, enrolment(trial)))),
     );
-    expect(both.map((result) => result.ok && result.value.householdHadSeat).sort()).toEqual([false, true]);
+    expect(
+      both
+        .map((result) => result.ok && result.value.standing === "seat" && result.value.householdHadSeat)
+        .sort(),
+    ).toEqual([false, true]);
     expect(await db.enrolment.count({ where: { trialId: trial.id } })).toBe(1);
     expect(await db.agreement.count({ where: { trialId: trial.id } })).toBe(2);
     expect((await db.trialRegion.findFirst({ where: { trialId: trial.id } }))!.seatsTaken).toBe(1);

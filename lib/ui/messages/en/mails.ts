@@ -11,6 +11,17 @@ ${link}
 If it wasn't you, leave this mail be: nothing changes.
 `,
   }),
+  placeFree: (name: string, trial: string, region: string, link: string) => ({
+    subject: "You have a seat in a Grainlot trial",
+    body: `Hello ${name},
+
+a seat came free in the trial “${trial}”, region ${region}. You waited longest, so your household has it now. Nothing more is needed; plan your first set of boxes when it suits you:
+
+${link}
+
+If you can't take part after all, leave the trial on that page, and the next in line gets the seat.
+`,
+  }),
   passwordChanged: (name: string, link: string) => ({
     subject: "Your Grainlot password was changed",
     body: `Hello ${name},

@@ -73,7 +73,12 @@ export const problemMessages = {
   },
   REGION_FULL: {
     title: "This region has no seat left.",
-    detail: "Choose another region if yours has two, or look for another trial.",
+    detail: "Wait for one, choose another region if yours has two, or look for another trial.",
+  },
+  ALREADY_WAITING: {
+    title: "Your household waits for a seat already.",
+    detail:
+      "Load the page to see your place in line. To wait in another region, step back from this one first.",
   },
   ALREADY_JOINED: { title: "You take part already.", detail: "Plan a set of boxes under My boxes." },
   JOIN_FIRST: { title: "You don't take part in this trial.", detail: "Join it with its code first." },
