@@ -3,9 +3,7 @@ import { redirect } from "next/navigation";
 import { Button } from "@/lib/ui/components/button";
 import { PageHeading } from "@/lib/ui/components/page-heading";
 import { TextField } from "@/lib/ui/components/text-field";
-import { growingMessages } from "@/lib/ui/messages/en/growing";
-
-const words = growingMessages.join;
+import { joinMessages as words } from "@/lib/ui/messages/en/join";
 
 export const metadata: Metadata = { title: words.joinWith };
 

@@ -68,12 +68,3 @@ export async function leaveLine(tx: Transaction, trialId: string, householdId: s
   const { count } = await tx.waitingPlace.deleteMany({ where: { trialId, householdId } });
   return count === 1;
 }
-
-/** The trials a household waits for a seat in, longest first. */
-export function waitingOf(tx: Transaction, householdId: string) {
-  return tx.waitingPlace.findMany({
-    where: { householdId },
-    include: { trial: true, region: true },
-    orderBy: { askedAt: "asc" },
-  });
-}

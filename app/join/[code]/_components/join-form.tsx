@@ -2,6 +2,7 @@
 
 import { useRouter } from "next/navigation";
 import { type FormEvent, useState } from "react";
+import type { RegionSeats } from "@/lib/services/growing/join";
 import { Button } from "@/lib/ui/components/button";
 import { CheckField } from "@/lib/ui/components/check-field";
 import { ChoiceField } from "@/lib/ui/components/choice-field";
@@ -9,58 +10,72 @@ import { Notice } from "@/lib/ui/components/notice";
 import { ProblemNotice } from "@/lib/ui/components/problem-notice";
 import { fieldWords } from "@/lib/ui/messages/en/fields";
 import { growingMessages } from "@/lib/ui/messages/en/growing";
+import { joinMessages as words } from "@/lib/ui/messages/en/join";
 import { useWrite } from "@/lib/ui/use-write";
 import { AGREEMENT_VERSION } from "@/shared/schemas/enrolment";
 
-const words = growingMessages.join;
-
 interface Props {
   readonly joinCode: string;
-  readonly regions: readonly { id: string; name: string; capacity: number; seatsTaken: number }[];
-  /** The region of the seat the household has already. */
-  readonly householdRegionId: string | null;
+  readonly regions: readonly RegionSeats[];
+  /** The region of the seat the household has or has kept. */
+  readonly ownRegionId: string | null;
+  /** What to say about that seat. */
+  readonly ownSeat: string;
+  readonly submit: string;
 }
 
 /** Agreement and region. Nothing is ticked or chosen beforehand, except where there is one region only. */
-export function JoinForm({ joinCode, regions, householdRegionId }: Props) {
+export function JoinForm({ joinCode, regions, ownRegionId, ownSeat, submit }: Props) {
   const router = useRouter();
   const { busy, problem, send } = useWrite("/api/v1/enrolments");
   const [fault, setFault] = useState<"agree" | "region" | null>(null);
+  const [regionId, setRegionId] = useState(ownRegionId ?? (regions.length === 1 ? regions[0]!.id : ""));
+  const chosen = regions.find(({ id }) => id === regionId);
+  const mustWait = !ownRegionId && chosen !== undefined && isFull(chosen);
 
   async function join(event: FormEvent<HTMLFormElement>) {
     event.preventDefault();
     const form = new FormData(event.currentTarget);
-    const regionId = householdRegionId ?? form.get("region");
     if (!regionId) return setFault("region");
     if (form.get("agree") !== "on") return setFault("agree");
     setFault(null);
-    if (await send({ joinCode, regionId, agreementVersion: AGREEMENT_VERSION })) router.refresh();
+    const agreed = { joinCode, regionId, agreementVersion: AGREEMENT_VERSION, mayWait: mustWait };
+    if (await send(agreed)) router.refresh();
   }
 
   return (
     <form onSubmit={join} noValidate>
-      {householdRegionId ? (
-        <Notice kind="info">{words.householdHasSeat}</Notice>
+      {ownRegionId ? (
+        <Notice kind="info">{ownSeat}</Notice>
       ) : (
         <ChoiceField
           name="region"
           legend={words.region}
-          defaultValue={regions.length === 1 ? regions[0]!.id : undefined}
+          value={regionId}
+          onChange={(event) => setRegionId(event.target.value)}
           error={fault === "region" ? fieldWords("enrolment.region.choice") : undefined}
-          options={regions.map(({ id, name, capacity, seatsTaken }) => ({
-            value: id,
-            label: name,
-            hint: words.seatsLeft(capacity - seatsTaken),
+          options={regions.map((region) => ({
+            value: region.id,
+            label: region.name,
+            hint: isFull(region)
+              ? words.full(region.waiting)
+              : words.seatsLeft(region.capacity - region.seatsTaken),
           }))}
         />
       )}
+      {mustWait ? <p className="mb-3 max-w-[44em]">{words.waitLead}</p> : null}
       <CheckField
         name="agree"
         label={words.agree}
         error={fault === "agree" ? words.agreeNeeded : undefined}
       />
       <ProblemNotice problem={problem} />
-      <Button disabled={busy}>{busy ? growingMessages.sending : words.button}</Button>
+      <Button disabled={busy}>{busy ? growingMessages.sending : mustWait ? words.waitButton : submit}</Button>
     </form>
   );
+}
+
+/** No seat for a newcomer: those who wait come first. */
+function isFull({ capacity, seatsTaken, waiting }: RegionSeats): boolean {
+  return seatsTaken >= capacity || waiting > 0;
 }

@@ -4,7 +4,7 @@ const orList = (numbers: readonly number[]) =>
   new Intl.ListFormat("en-GB", { type: "disjunction" }).format(numbers.map(String));
 const boxes = (n: number) => (n === 1 ? "1 box" : `${n} boxes`);
 
-/** Words of the grower's pages: joining, sets of boxes, and what grew. */
+/** Words of the grower's pages: sets of boxes, and what grew. */
 export const growingMessages = {
   noSignal: {
     title: "Nothing came back.",
@@ -13,60 +13,6 @@ export const growingMessages = {
   },
   sending: "Sending …",
   chooseFirst: "Choose …",
-
-  join: {
-    title: (trial: string) => `Join: ${trial}`,
-    metaTitle: "Join a trial",
-    joinWith: "Join with a code",
-    joinWithLead: "Whoever runs the trial gives you its code.",
-    code: "Code",
-    go: "Look it up",
-    asksTitle: "What it asks",
-    asks: [
-      "Set out sets of boxes with cooked grain. Chance picks the recipe of each box, and you cook what was picked.",
-      "Keep to it: a set in which you swap recipes can’t answer anything.",
-      "Say what happened to every box, also to the ones that were lost, cooked otherwise or not cooked at all.",
-      "A household has one seat, whoever in it sets out boxes.",
-    ],
-    until: (day: string) => `Until ${day}.`,
-    dangerTitle: "Before you join",
-    danger: {
-      health:
-        "Don’t take part if you have asthma or a weakened immune system, and don’t do it for someone in your home who has. If you are unsure, ask your doctor first.",
-      spores:
-        "What grows may be mould, and mould makes spores. Open boxes outdoors, away from your face, with an FFP2 or N95 mask and gloves. Never sniff on purpose.",
-      others: "Keep children and pets away from boxes and cooked grain that stands about.",
-      land: "Ask whoever owns the land, keep to local rules, and look out for ticks.",
-      borders: "Don’t move grown material between regions or countries.",
-      deference: "Local rules and qualified advice come before anything said here.",
-    },
-    sharedTitle: "What is shared",
-    shared: [
-      "Your region and your climate group, the recipes of your boxes and what you record of them, under a made-up name of this trial.",
-      "That a draw was made, in a public list anyone can check, under the same made-up name.",
-      "When the trial ends, these records are published. They stay even if you delete your account, because others rely on them.",
-    ],
-    privateTitle: "What stays with you",
-    private: [
-      "Your name and mail address, your own words, and what you call your places.",
-      "Where your boxes stand: we ask for it only to the nearest tenth of a degree, about 10 km, and nobody else sees even that.",
-    ],
-    agree: "I have read this, none of the reasons to stay out holds for me, and I agree to what is shared.",
-    agreeNeeded: "Read the page and tick this box first.",
-    region: "Region",
-    seatsLeft: (left: number) =>
-      left === 0 ? "no seat left" : left === 1 ? "1 seat left" : `${left} seats left`,
-    button: "Join this trial",
-    signInFirst: "To join you need an account.",
-    signIn: "Sign in or make an account",
-    closed: "This trial has closed. Its page says what came of it.",
-    toTrial: "To the trial’s page",
-    member: "You take part in this trial.",
-    householdHasSeat:
-      "Your household has its seat in this trial. Agree for yourself and you can set out boxes too.",
-    plan: "Plan a set of boxes",
-    addPlace: "Add a place first",
-  },
 
   plan: {
     title: "Plan a set of boxes",
