@@ -2,7 +2,7 @@ import type { Metadata } from "next";
 import { requireActor } from "@/lib/auth/session";
 import { PageHeading } from "@/lib/ui/components/page-heading";
 import { placeMessages } from "@/lib/ui/messages/en/places";
-import { SiteForm } from "./_components/site-form";
+import { SiteForm } from "../_components/site-form";
 
 const words = placeMessages;
 

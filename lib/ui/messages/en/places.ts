@@ -1,3 +1,6 @@
+import type { PermissionStanding } from "@/lib/services/growing/sites";
+import type { Canopy, GroundMoisture, Permission, SunHours, WhiteThreads } from "@/shared/vocabulary/place";
+
 /** Words of a grower's places. */
 export const placeMessages = {
   title: "Your places",
@@ -6,7 +9,7 @@ export const placeMessages = {
   add: "Add a place",
   newTitle: "Add a place",
   newLead:
-    "To the nearest tenth of a degree, about 10 km: enough to know its climate, too little to find your boxes.",
+    "A name, and where it is to about 10 km: enough to know its climate, too little to find your boxes. The rest can wait.",
   name: "What you call it",
   nameHint: "Only you see this.",
   latitude: "Latitude",
@@ -17,8 +20,8 @@ export const placeMessages = {
   elevation: "Height above the sea",
   elevationHint: "From a map; 50 m either way change little.",
   metres: "m",
-  here: "Use where I stand",
-  hereDone: "Rounded on this phone; nothing was sent yet.",
+  here: "Use where I stand, rounded",
+  hereDone: "Rounded to about 10 km on this phone; nothing was sent yet.",
   hereFailed: "This phone doesn’t tell where it is. Type the numbers from a map.",
   ownTitle: "I have climate numbers of my own",
   ownHint:
@@ -58,4 +61,70 @@ export const placeMessages = {
   cell: "Cell",
   cellValue: (latitude: number, longitude: number) => `${latitude}°, ${longitude}°`,
   elevationLabel: "Height above the sea",
+
+  whereTitle: "Where it is",
+  whereStays: "A set of boxes was planned here, so the place stays where it is.",
+  pinLater:
+    "Nobody needs it closer than this. The exact spot is asked for once, when you set boxes out and say that you are standing there; it stays yours alone.",
+  hereHint: "Press it at the place, not at home: this phone rounds where it is to about 10 km.",
+  changeThis: "Change this place",
+  changeTitle: (name: string) => `Change “${name}”`,
+  saveChange: "Save",
+  planHere: "Plan a set of boxes",
+  toList: "All your places",
+
+  permissionTitle: "May boxes stand there this season?",
+  permissionHint: "Nobody else sees your answer. It counts for half a year, then we ask again.",
+  permission: {
+    "own-land": "It is my own land",
+    "asked-and-given": "I asked, and the owner agreed",
+    "allowed-by-rules": "Local rules allow it without asking",
+    "not-yet": "Not settled yet",
+  } satisfies Readonly<Record<Permission, string>>,
+  permissionSaid: (answer: string, day: string) => `${answer} (said on ${day})`,
+  permissionStays: (answer: string, day: string) =>
+    `On ${day} you said: ${answer}. Answer again only if that changed or a new season began.`,
+  permissionStanding: {
+    said: "",
+    "not-yet": "Not settled yet whether boxes may stand here.",
+    "never-asked": "You haven’t said yet whether boxes may stand here.",
+    "out-of-date": "You said so more than half a year ago. Is it still right?",
+  } satisfies Readonly<Record<PermissionStanding, string>>,
+  permissionAsk: "Say whether boxes may stand here",
+  cautionTitle: "Before you set boxes out here",
+  caution: [
+    "Ask whoever owns the land, each season. Reserves, national parks and common land have rules of their own.",
+    "Ticks: long trousers, and look yourself over afterwards.",
+    "Don’t bring grain, soil or grown material from another region or country.",
+    "Local rules and qualified advice come before anything said here.",
+  ],
+
+  likeTitle: "What it is like there",
+  likeLead: "It helps to see later why places differ. Leave out what you don’t know; nothing is needed.",
+  noAnswer: "not said",
+  canopyLabel: "Trees overhead, in leaf",
+  canopy: {
+    none: "none: open sky",
+    scattered: "a few trees",
+    broken: "sky shows through",
+    closed: "closed",
+  } satisfies Readonly<Record<Canopy, string>>,
+  litterLabel: "Depth of the litter (leaves, needles)",
+  litterHint: "Push a stick down to the soil and measure.",
+  litterWhy: "If you have no number",
+  cm: "cm",
+  litterValue: (cm: number) => `${cm} cm`,
+  threadsLabel: "White threads under the litter",
+  threadsHint: "Lift some with a stick, gloves on, and don’t put your face near it.",
+  threads: { none: "none seen", few: "a few", many: "many" } satisfies Readonly<Record<WhiteThreads, string>>,
+  groundLabel: "Ground under the litter",
+  ground: { dry: "dry", moist: "moist", wet: "wet" } satisfies Readonly<Record<GroundMoisture, string>>,
+  sunLabel: "Sun on a clear day",
+  sun: {
+    shade: "shade",
+    "some-hours": "some hours",
+    "most-of-day": "most of the day",
+  } satisfies Readonly<Record<SunHours, string>>,
+  noteLabel: "In your own words, if you like",
+  noteHint: "How to find it, whom you asked. Only you see this.",
 } as const;

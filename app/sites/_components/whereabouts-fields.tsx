@@ -1,32 +1,26 @@
 "use client";
 
-import { useRouter } from "next/navigation";
-import { type FormEvent, useState } from "react";
+import { useState } from "react";
 import { Button } from "@/lib/ui/components/button";
 import { NumberField } from "@/lib/ui/components/number-field";
-import { ProblemNotice } from "@/lib/ui/components/problem-notice";
 import { TextField } from "@/lib/ui/components/text-field";
 import { typedNumber } from "@/lib/ui/form-numbers";
-import { fieldWords } from "@/lib/ui/messages/en/fields";
-import { growingMessages } from "@/lib/ui/messages/en/growing";
-import { placeMessages } from "@/lib/ui/messages/en/places";
-import { useWrite } from "@/lib/ui/use-write";
-
-const words = placeMessages;
+import { placeMessages as words } from "@/lib/ui/messages/en/places";
+import type { Whereabouts } from "@/shared/schemas/site";
 
 /** To 0.1°, on this phone, before anything is kept or sent. */
 const toTenth = (degrees: number) => (Math.round(degrees * 10) / 10).toFixed(1);
 
-export function SiteForm() {
-  const router = useRouter();
-  const { busy, problem, send } = useWrite("/api/v1/sites");
-  const [latitude, setLatitude] = useState("");
-  const [longitude, setLongitude] = useState("");
+interface Props {
+  readonly standing?: Pick<Whereabouts, "latitude" | "longitude" | "elevationM">;
+  readonly errorOf: (field: string) => string | undefined;
+}
+
+/** Where a place is, to 0.1° and in metres of height, and its climate numbers where its owner has better ones. */
+export function WhereaboutsFields({ standing, errorOf }: Props) {
+  const [latitude, setLatitude] = useState(standing?.latitude.toFixed(1) ?? "");
+  const [longitude, setLongitude] = useState(standing?.longitude.toFixed(1) ?? "");
   const [here, setHere] = useState<"done" | "failed" | null>(null);
-  const errorOf = (path: string) => {
-    const fault = problem?.fields.find((field) => field.path === path);
-    return fault && fieldWords(fault.code);
-  };
 
   function takePosition() {
     if (!navigator.geolocation) return setHere("failed");
@@ -41,40 +35,19 @@ export function SiteForm() {
     );
   }
 
-  async function save(event: FormEvent<HTMLFormElement>) {
-    event.preventDefault();
-    const form = new FormData(event.currentTarget);
-    const monthlyMeanC = numbersOf(form.get("ownTemperature"));
-    const monthlyRainMm = numbersOf(form.get("ownRain"));
-    const hasOwn = monthlyMeanC.length > 0 || monthlyRainMm.length > 0;
-    const saved = await send({
-      name: form.get("name"),
-      latitude: typedNumber(latitude),
-      longitude: typedNumber(longitude),
-      elevationM: typedNumber(form.get("elevation")),
-      ...(hasOwn ? { ownNormals: { monthlyMeanC, monthlyRainMm } } : {}),
-    });
-    if (saved) router.push("/sites");
-  }
-
   return (
-    <form onSubmit={save} noValidate>
-      <TextField
-        name="name"
-        label={words.name}
-        hint={words.nameHint}
-        error={errorOf("name")}
-        maxLength={80}
-      />
-      <p className="mb-4">
+    <>
+      <p className="mb-2 max-w-[38em] text-quiet">{words.pinLater}</p>
+      <p className="mb-2">
         <Button type="button" kind="quiet" onClick={takePosition}>
           {words.here}
         </Button>
       </p>
-      <p role="status" className="mb-3 text-quiet">
-        {here === "done" ? words.hereDone : here === "failed" ? words.hereFailed : null}
+      <p role="status" className="mb-3 max-w-[38em] text-quiet">
+        {here === "done" ? words.hereDone : here === "failed" ? words.hereFailed : words.hereHint}
       </p>
       <NumberField
+        id="latitude"
         name="latitude"
         label={words.latitude}
         hint={words.latitudeHint}
@@ -84,6 +57,7 @@ export function SiteForm() {
         onChange={(event) => setLatitude(event.target.value)}
       />
       <NumberField
+        id="longitude"
         name="longitude"
         label={words.longitude}
         hint={words.longitudeHint}
@@ -93,29 +67,48 @@ export function SiteForm() {
         onChange={(event) => setLongitude(event.target.value)}
       />
       <NumberField
+        id="elevation"
         name="elevation"
         label={words.elevation}
         hint={words.elevationHint}
         unit={words.metres}
         error={errorOf("elevationM")}
+        defaultValue={standing?.elevationM}
       />
       <details className="mb-5">
         <summary className="min-h-[44px] cursor-pointer py-2 font-semibold">{words.ownTitle}</summary>
         <p className="mb-3 text-quiet">{words.ownHint}</p>
         <TextField
+          id="ownTemperature"
           name="ownTemperature"
           label={words.ownTemperature}
           error={errorOf("ownNormals.monthlyMeanC")}
         />
-        <TextField name="ownRain" label={words.ownRain} error={errorOf("ownNormals.monthlyRainMm")} />
+        <TextField
+          id="ownRain"
+          name="ownRain"
+          label={words.ownRain}
+          error={errorOf("ownNormals.monthlyRainMm")}
+        />
       </details>
-      <ProblemNotice problem={problem} />
-      <Button disabled={busy}>{busy ? growingMessages.sending : words.save}</Button>
-    </form>
+    </>
   );
 }
 
-/** Numbers set apart by spaces or semicolons; what is no number becomes NaN, so that the server names it. */
+/** What was typed; what is no number becomes NaN, so that the server names it. */
+export function typedWhereabouts(form: FormData): Whereabouts {
+  const monthlyMeanC = numbersOf(form.get("ownTemperature"));
+  const monthlyRainMm = numbersOf(form.get("ownRain"));
+  const hasOwn = monthlyMeanC.length > 0 || monthlyRainMm.length > 0;
+  return {
+    latitude: typedNumber(form.get("latitude")),
+    longitude: typedNumber(form.get("longitude")),
+    elevationM: typedNumber(form.get("elevation")),
+    ...(hasOwn ? { ownNormals: { monthlyMeanC, monthlyRainMm } } : {}),
+  };
+}
+
+/** Numbers set apart by spaces or semicolons. */
 function numbersOf(text: FormDataEntryValue | null): number[] {
   if (typeof text !== "string") return [];
   return text
