@@ -1,13 +1,15 @@
+import { BARE_PATCHES, COVER_PATCHES, patchesPath } from "./growth-shapes";
+
 export type BoxState = "unrecorded" | 0 | 1 | 2 | 3 | 4;
 
-/** How far white growth has spread over the grain, drawn for each class from 1 to 3. */
 const GROWTH_PATHS = {
-  1: "M14 12q7-6 13 0t-4 11q-10 3-9-11M66 32q6-5 12 1t-5 8-7-9",
-  2: "M8 9q15-8 27 2t-2 22-24-2-1-22M58 22q12-9 26 0t-2 20-26-2-2-16",
-  3: "M6 9q20-6 36 1q14 5 22-3q12-4 21 5q4 8-4 14q-9 5-6 12q-1 8-14 8q-10 0-13-8q-3-8-12-5q-12 6-20 13q-9 3-11-6q-3-17 1-31",
+  1: patchesPath(COVER_PATCHES[1]),
+  2: patchesPath(COVER_PATCHES[2]),
+  3: patchesPath(COVER_PATCHES[3]),
 } as const;
+const BARE_PATH = patchesPath(BARE_PATCHES);
 
-/** The patterns the box pictures share; stands once in the layout. */
+/** The patterns the pictures of boxes and grain share; stands once in the layout. */
 export function BoxGlyphPatterns() {
   return (
     <svg width="0" height="0" className="absolute" aria-hidden="true" focusable="false">
@@ -26,7 +28,9 @@ export function BoxGlyphPatterns() {
   );
 }
 
-/** A box seen from above. Without a label it is decoration beside words that say the same. */
+const EDGE = { stroke: "#7d8a86", strokeWidth: 1, strokeDasharray: "1.6 1" } as const;
+
+/** A box seen from above, its growth to scale. Without a label it is decoration beside words that say the same. */
 export function BoxGlyph({ state, label }: { state: BoxState; label?: string }) {
   return (
     <svg
@@ -49,8 +53,9 @@ export function BoxGlyph({ state, label }: { state: BoxState; label?: string }) 
         strokeDasharray={state === "unrecorded" ? "7 5" : undefined}
       />
       {state === 1 || state === 2 || state === 3 ? (
-        <path d={GROWTH_PATHS[state]} fill="url(#glyph-growth)" stroke="#7d8a86" />
+        <path d={GROWTH_PATHS[state]} fill="url(#glyph-growth)" {...EDGE} />
       ) : null}
+      {state === 4 ? <path d={BARE_PATH} fill="url(#glyph-grain)" {...EDGE} /> : null}
     </svg>
   );
 }
