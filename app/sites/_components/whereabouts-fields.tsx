@@ -49,6 +49,7 @@ export function WhereaboutsFields({ standing, errorOf }: Props) {
       <NumberField
         id="latitude"
         name="latitude"
+        inputMode="text"
         label={words.latitude}
         hint={words.latitudeHint}
         unit={words.degrees}
@@ -59,6 +60,7 @@ export function WhereaboutsFields({ standing, errorOf }: Props) {
       <NumberField
         id="longitude"
         name="longitude"
+        inputMode="text"
         label={words.longitude}
         hint={words.longitudeHint}
         unit={words.degrees}
