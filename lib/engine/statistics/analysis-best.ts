@@ -4,21 +4,29 @@ import { type ArmFamily, familyOf } from "./analysis-family";
 import { finite, MINIMUM_GROWERS, NO_INTERVAL } from "./analysis-figures";
 import type { AnalysisPlan } from "./analysis-plan";
 import { differenceVariance } from "./arm-means";
-import { bestChances } from "./best-chance";
+import { bestChances, chanceDimensions } from "./best-chance";
 import { compareWithBest } from "./best-comparisons";
 import { compareWithReference } from "./dunnett";
 import type { MixedFit } from "./mixed/types";
+import { type NormalPoints, normalPoints } from "./normal-points";
 import { verdictOf } from "./verdict";
 
 type Families = ReadonlyMap<string, readonly ArmFamily[]>;
 type Best = PoolAnalysis["best"][number];
 type AgainstReference = PoolAnalysis["againstReference"][number];
 
+/** Points enough for any of the families: everything here that is drawn looks at the same ones. */
+export function pointsFor(families: Families, { seed }: AnalysisPlan): NormalPoints {
+  const most = [...families.values()].flat().reduce((arms, family) => Math.max(arms, family.arms.length), 1);
+  return normalPoints(chanceDimensions(most), seededSource(`${seed}/points`));
+}
+
 /** Every arm with the best of the others, by band; only where all of a band's arms are linked. */
 export function comparisonsWithBest(
   fit: MixedFit,
   families: Families,
-  { level, seed }: AnalysisPlan,
+  points: NormalPoints,
+  { level }: AnalysisPlan,
 ): Best[] {
   return [...families].flatMap(([band, own]) => {
     const arms = own.flatMap((family) => family.arms);
@@ -33,7 +41,7 @@ export function comparisonsWithBest(
       const none = { difference: null, ...NO_INTERVAL, mayBeBest: null, monteCarloError: null, reason };
       return arms.map((arm): Best => ({ ...base, arm, ...none }));
     }
-    const found = compareWithBest(own[0]!.means, { level, source: seededSource(`${seed}/best/${band}`) });
+    const found = compareWithBest(own[0]!.means, { level, points });
     return found.map(({ arm, ...figures }): Best => ({ ...base, arm: arms[arm]!, ...figures, reason: null }));
   });
 }
@@ -42,7 +50,8 @@ export function comparisonsWithBest(
 export function comparisonsWithReference(
   fit: MixedFit,
   families: Families,
-  { level, seed, margin, reference }: AnalysisPlan,
+  points: NormalPoints,
+  { level, margin, reference }: AnalysisPlan,
 ): AgainstReference[] {
   if (reference === null) return [];
   return [...families].flatMap(([band, own]) =>
@@ -53,8 +62,7 @@ export function comparisonsWithReference(
       const reason = place < 0 ? ("NOT_LINKED" as const) : whyNoFamily(fit, family);
       if (reason) return others.map((arm): AgainstReference => ({ ...base, arm, ...NO_COMPARISON, reason }));
       if (others.length === 0) return [];
-      const source = seededSource(`${seed}/reference/${band}`);
-      const { comparisons } = compareWithReference(family.means, { reference: place, level, source });
+      const { comparisons } = compareWithReference(family.means, { reference: place, level, points });
       return comparisons.map(
         ({ arm, difference, se, lower, upper, p, pMonteCarloError }): AgainstReference => ({
           ...base,
@@ -98,7 +106,8 @@ export interface CellChance {
 export function cellChances(
   fit: MixedFit,
   families: Families,
-  { minimum, seed }: AnalysisPlan,
+  points: NormalPoints,
+  { minimum }: AnalysisPlan,
   priorScale: number,
 ): (band: string, arm: string) => CellChance | null {
   const chances = new Map<string, CellChance>();
@@ -113,8 +122,7 @@ export function cellChances(
     const kept = ample.length === family.arms.length ? family : familyOf(fit, band, ample);
     if (whyNoFamily(fit, kept)) continue;
     const nextSet = { shifts: ample.map(() => 0), variances: ample.map(() => boxVariance) };
-    const source = seededSource(`${seed}/chance/${band}`);
-    const { ofMean, ofNextSet } = bestChances(kept.means, { priorScale, nextSet, source });
+    const { ofMean, ofNextSet } = bestChances(kept.means, { priorScale, nextSet, points });
     kept.arms.forEach((arm, i) => {
       chances.set(JSON.stringify([band, arm]), {
         ofMean: ofMean.chances[i]!,

@@ -6,8 +6,9 @@ import { tukeyFamily } from "./analysis-tukey";
 import { difference, satterthwaite, varianceSlope } from "./mixed/contrasts";
 import { combine } from "./mixed/fixed-combination";
 import { type GrowerArmPosterior, predictedDifference, trueDifference } from "./mixed/prediction";
-import type { MixedFit } from "./mixed/types";
+import type { MixedEstimate, MixedFit } from "./mixed/types";
 import { shrinkBands } from "./shrink-bands";
+import type { SimultaneousDifference } from "./tukey-kramer";
 import { verdictOf } from "./verdict";
 
 /** Two arms of a band, and whether anything can be said of them. */
@@ -38,13 +39,17 @@ export function pairContrasts(
   families: ReadonlyMap<string, readonly ArmFamily[]>,
   { level, margin }: AnalysisPlan,
 ): PoolContrast[] {
-  const intervals = new Map<string, { lower: number; upper: number; p: number }>();
+  const pairs = fittedPairs(fit);
+  const differences = new Map(
+    pairs.map((pair) => [keyOf(pair), difference(fit, pair.band, pair.first, pair.second)]),
+  );
+  const intervals = new Map<string, SimultaneousDifference>();
   for (const [band, own] of families) {
-    for (const { arms } of own) addSimultaneous(fit, band, arms, level, intervals);
+    for (const { arms } of own) addSimultaneous(differences, band, arms, level, intervals);
   }
-  return fittedPairs(fit).map((pair): PoolContrast => {
+  return pairs.map((pair): PoolContrast => {
     const { band, first, second } = pair;
-    const found = difference(fit, band, first, second);
+    const found = differences.get(keyOf(pair))!;
     const none = { difference: null, se: null, df: null, ...NO_INTERVAL, p: null, verdict: null };
     const base = { band, first, second, method: "TUKEY_KRAMER" as const, ...UNFILLED };
     if (!found.estimable) return { ...base, ...none, reason: reasonOf(found.reason) };
@@ -63,16 +68,17 @@ const UNFILLED = {
 } as const;
 
 function addSimultaneous(
-  fit: MixedFit,
+  differences: ReadonlyMap<string, MixedEstimate>,
   band: string,
   arms: readonly string[],
   level: number,
-  intervals: Map<string, { lower: number; upper: number; p: number }>,
+  intervals: Map<string, SimultaneousDifference>,
 ): void {
   const estimable = pairsOf(arms).flatMap(([first, second]) => {
-    const found = difference(fit, band, first, second);
+    const key = keyOf({ band, first, second });
+    const found = differences.get(key)!;
     if (!found.estimable || !(found.se > 0)) return [];
-    return [{ key: keyOf({ band, first, second }), difference: found.estimate, se: found.se, df: found.df }];
+    return [{ key, difference: found.estimate, se: found.se, df: found.df }];
   });
   const simultaneous = tukeyFamily(estimable, arms.length, level);
   for (const [i, { key }] of estimable.entries()) intervals.set(key, simultaneous[i]!);

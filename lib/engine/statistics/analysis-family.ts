@@ -1,7 +1,8 @@
 import { pairsOf } from "./analysis-figures";
 import type { ArmMeans } from "./arm-means";
-import { contrastCovariance, difference } from "./mixed/contrasts";
-import type { CellWeight, MixedFit } from "./mixed/types";
+import { difference } from "./mixed/contrasts";
+import { combine, covarianceOf, type FixedCombination } from "./mixed/fixed-combination";
+import type { MixedFit } from "./mixed/types";
 
 /** Arms of a band whose differences can all be estimated: what is compared simultaneously. */
 export interface ArmFamily {
@@ -32,29 +33,22 @@ export function familiesByBand(fit: MixedFit): Map<string, ArmFamily[]> {
 
 /** The family restricted to some of its arms. */
 export function familyOf(fit: MixedFit, band: string, arms: readonly string[]): ArmFamily {
-  const lessFirst = arms.map((arm, i): CellWeight[] =>
-    i === 0
-      ? []
-      : [
-          { band, arm, weight: 1 },
-          { band, arm: arms[0]!, weight: -1 },
-        ],
-  );
-  const estimates = arms.map((arm, i) => {
-    const found = i === 0 ? null : difference(fit, band, arm, arms[0]!);
-    return found?.estimable ? found.estimate : 0;
-  });
-  const covariance = arms.map(() => arms.map(() => 0));
-  for (let a = 1; a < arms.length; a++) {
-    for (let b = 1; b <= a; b++) {
-      const shared = contrastCovariance(fit, lessFirst[a]!, lessFirst[b]!) ?? 0;
-      covariance[a]![b] = shared;
-      covariance[b]![a] = shared;
-    }
-  }
+  const sigma2 = fit.solution.evaluation.residual;
+  const lessFirst = arms.map((arm, i) => (i === 0 ? null : differenceOf(fit, band, arm, arms[0]!)));
+  const estimates = lessFirst.map((combination) => combination?.estimate ?? 0);
+  const covariance = lessFirst.map((a) => lessFirst.map((b) => (a && b ? sigma2 * covarianceOf(a, b) : 0)));
   const dfs = pairsOf(arms).map(([first, second]) => {
     const found = difference(fit, band, first, second);
     return found.estimable && found.df > 0 ? found.df : Number.POSITIVE_INFINITY;
   });
   return { arms, means: { estimates, covariance, df: Math.min(Number.POSITIVE_INFINITY, ...dfs) } };
+}
+
+/** Null where it isn't estimable. */
+function differenceOf(fit: MixedFit, band: string, first: string, second: string): FixedCombination | null {
+  const combination = combine(fit, [
+    { band, arm: first, weight: 1 },
+    { band, arm: second, weight: -1 },
+  ]);
+  return "reason" in combination ? null : combination;
 }

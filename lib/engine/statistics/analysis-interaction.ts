@@ -38,7 +38,7 @@ function interactionWeights(fit: MixedFit) {
   const bands = [...new Set(fit.cells.map(({ band }) => band))];
   const cells = fit.cells.map(({ arm, band }) => ({ arm: arms.indexOf(arm), band: bands.indexOf(band) }));
   return interactionContrasts(cells).map((weights) =>
-    weights.map((weight, i) => ({ band: fit.cells[i]!.band, arm: fit.cells[i]!.arm, weight })),
+    fit.cells.map(({ band, arm }, i) => ({ band, arm, weight: weights[i]! })),
   );
 }
 

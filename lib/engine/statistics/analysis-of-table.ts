@@ -1,6 +1,6 @@
 import type { FittedCell, PoolAnalysis } from "@/shared/schemas/pool-analysis";
 import { graderAgreement } from "./analysis-agreement";
-import { cellChances, comparisonsWithBest, comparisonsWithReference } from "./analysis-best";
+import { cellChances, comparisonsWithBest, comparisonsWithReference, pointsFor } from "./analysis-best";
 import { cleanContrasts, cleanTests } from "./analysis-clean";
 import { pairContrasts, pairPredictions, withFixedOutings, withShrunken } from "./analysis-contrasts";
 import { factorEffects, moistureCurves } from "./analysis-factors";
@@ -48,6 +48,7 @@ export function analyseTable(table: PoolTable, extras: PoolExtras, plan: Analysi
   const { fit } = result;
   const priorScale = priorScaleOf(columns);
   const families = familiesByBand(fit);
+  const points = pointsFor(families, plan);
   const fixed = plan.sensitivity ? fitMixedModel(columns, { random, fixedOutings: true }) : null;
   const contrasts = withFixedOutings(
     withShrunken(pairContrasts(fit, families, plan), priorScale),
@@ -55,7 +56,7 @@ export function analyseTable(table: PoolTable, extras: PoolExtras, plan: Analysi
   );
   const needsPosterior = fit.variance.growerArm !== null && fit.growers <= POSTERIOR_GROWERS;
   const posterior = needsPosterior && contrasts.length > 0 ? growerArmPosterior(fit) : null;
-  const cells = fittedCells(fit, columns, cellChances(fit, families, plan, priorScale), level);
+  const cells = fittedCells(fit, columns, cellChances(fit, families, points, plan, priorScale), level);
   return {
     ...base,
     model: hasFixedOutingGap(contrasts)
@@ -64,8 +65,8 @@ export function analyseTable(table: PoolTable, extras: PoolExtras, plan: Analysi
     cells,
     contrasts,
     prediction: pairPredictions(fit, contrasts, posterior, plan),
-    best: comparisonsWithBest(fit, families, plan),
-    againstReference: comparisonsWithReference(fit, families, plan),
+    best: comparisonsWithBest(fit, families, points, plan),
+    againstReference: comparisonsWithReference(fit, families, points, plan),
     interaction: bandInteraction(fit, columns, contrasts),
     factors: factorEffects(fit, plan),
     moisture: moistureCurves(fit, plan),

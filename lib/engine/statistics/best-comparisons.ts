@@ -1,7 +1,6 @@
-import type { RandomSource } from "../random/source";
 import { type ArmMeans, differenceVariance } from "./arm-means";
 import { covarianceRoot, largestOverEachRow } from "./multivariate-t";
-import { normalPoints } from "./normal-points";
+import type { NormalPoints } from "./normal-points";
 
 /** One arm's mean less the best of the other arms' means. */
 export interface BestComparison {
@@ -25,17 +24,16 @@ export interface BestComparison {
  *     upper_i = max(0, min_{j≠i} (m_i − m_j + d_i se_ij)),        G = {i : upper_i > 0},
  *     lower_i = 0 where G = {i}, else min_{j∈G, j≠i} min(0, m_i − m_j − d_j se_ij).
  *
- * `source` decides the quasi-random points, the same for all arms. Two arms or more, all differences with positive
- * variances; throws otherwise.
+ * The quasi-random points are the same for all arms; with k arms k dimensions are enough. Two arms or more, all
+ * differences with positive variances; throws otherwise.
  */
 export function compareWithBest(
   { estimates, covariance, df }: ArmMeans,
-  { level, source }: { readonly level: number; readonly source: RandomSource },
+  { level, points }: { readonly level: number; readonly points: NormalPoints },
 ): BestComparison[] {
   const k = estimates.length;
   if (k < 2) throw new RangeError("A comparison with the best needs two arms or more.");
   const root = contrastRoot(covariance);
-  const points = normalPoints(root[0]!.length, source);
   const critical = largestOverEachRow(root, points, df).map((largest) => largest.critical(1 - level));
   const se = (i: number, j: number): number => Math.sqrt(differenceVariance(covariance, i, j));
   const others = (i: number): number[] => estimates.map((_, j) => j).filter((j) => j !== i);

@@ -27,17 +27,18 @@ export type CumulativeLogitFit =
   /** SEPARATED: some row met only the lowest or only the highest category, so that a coefficient runs away. */
   | { readonly ok: false; readonly reason: "NO_VARIATION" | "NOT_LINKED" | "SEPARATED" };
 
-/** First and second derivatives of ln P(Y = category) for one row of the design. */
-export interface OrdinalTerm {
-  readonly log: number;
-  /** By (α, β). */
-  readonly score: readonly number[];
-  /** Minus the second derivatives: Σ weight · left right′ over these. */
-  readonly curvature: readonly {
-    readonly weight: number;
-    readonly left: number[];
-    readonly right: number[];
-  }[];
+/**
+ * ln P(Y = j) of one row x of the design and its derivatives, category by category. By α they concern α_j and α_{j−1}
+ * only, by β they are multiples of x: the score is `above`[j] at α_j, −`below`[j] at α_{j−1}, −(above − below)x at β.
+ */
+export interface OrdinalRow {
+  readonly log: Float64Array;
+  readonly above: Float64Array;
+  readonly below: Float64Array;
+  /** Minus the second derivatives: by α_j twice, α_{j−1} twice, and the two together. */
+  readonly aboveTwice: Float64Array;
+  readonly belowTwice: Float64Array;
+  readonly both: Float64Array;
 }
 
 const MAX_ITERATIONS = 50;
@@ -57,7 +58,10 @@ export function fitCumulativeLogit(data: OrdinalData): CumulativeLogitFit {
   const counts = countBoxes(data);
   let theta = startingValues(counts, design[0]!.length);
   for (let iteration = 1; iteration <= MAX_ITERATIONS; iteration++) {
-    const { log, score, information } = evaluate(design, counts, theta);
+    const rows = rowsAt(design, theta, categories);
+    const log = logLikelihood(rows, counts);
+    const score = scoreOf(design, rows, counts);
+    const information = informationOf(design, rows, counts);
     if (iteration === 1 && generalisedQuadraticForm(score, information).rank < theta.length)
       return { ok: false, reason: "NOT_LINKED" };
     const covariance = generalisedInverse(information);
@@ -72,60 +76,146 @@ export function fitCumulativeLogit(data: OrdinalData): CumulativeLogitFit {
   return { ok: false, reason: "SEPARATED" };
 }
 
-/** ln P(Y = category) and its derivatives at `theta` = (α, β) for the design row x. */
-export function ordinalTerm(
-  x: readonly number[],
-  category: number,
-  categories: number,
+/** What every row of the design gives at `theta` = (α, β). */
+export function rowsAt(
+  design: OrdinalData["design"],
   theta: readonly number[],
-): OrdinalTerm {
-  const along = dot(x, theta.slice(categories - 1));
-  const edge = (j: number) => {
-    if (j < 0 || j >= categories - 1) return null;
-    const F = 1 / (1 + Math.exp(along - theta[j]!));
-    const direction = [
-      ...theta.slice(0, categories - 1).map((_, i) => Number(i === j)),
-      ...x.map((xi) => -xi),
-    ];
-    return { F, f: F * (1 - F), slope: F * (1 - F) * (1 - 2 * F), direction };
-  };
-  const [high, low] = [edge(category), edge(category - 1)];
-  const P = (high?.F ?? 1) - (low?.F ?? 0);
-  const [uHigh, uLow] = [(high?.f ?? 0) / P, (low?.f ?? 0) / P];
-  const score = theta.map((_, i) => uHigh * (high?.direction[i] ?? 0) - uLow * (low?.direction[i] ?? 0));
-  const curvature: { weight: number; left: number[]; right: number[] }[] = [];
-  if (high)
-    curvature.push({ weight: uHigh ** 2 - high.slope / P, left: high.direction, right: high.direction });
-  if (low) curvature.push({ weight: uLow ** 2 + low.slope / P, left: low.direction, right: low.direction });
-  if (high && low) {
-    curvature.push({ weight: -uHigh * uLow, left: high.direction, right: low.direction });
-    curvature.push({ weight: -uHigh * uLow, left: low.direction, right: high.direction });
-  }
-  return { log: Math.log(P), score, curvature };
+  categories: number,
+): OrdinalRow[] {
+  const thresholds = theta.slice(0, categories - 1);
+  const coefficients = theta.slice(categories - 1);
+  return design.map((x) => ordinalRow(thresholds, dot(x, coefficients)));
 }
 
-/** Adds weight · (minus the second derivatives) of the term to `information`. */
-export function addCurvature(information: number[][], { curvature }: OrdinalTerm, boxes: number): void {
-  for (const { weight, left, right } of curvature) {
-    left.forEach((l, a) => {
-      if (l === 0) return;
-      const row = information[a]!;
-      right.forEach((r, b) => {
-        row[b]! += boxes * weight * l * r;
-      });
-    });
+function ordinalRow(thresholds: readonly number[], along: number): OrdinalRow {
+  const categories = thresholds.length + 1;
+  const column = () => new Float64Array(categories);
+  const row = {
+    log: column(),
+    above: column(),
+    below: column(),
+    aboveTwice: column(),
+    belowTwice: column(),
+    both: column(),
+  };
+  // F = P(Y ≤ j − 1), then P(Y ≤ j), with its derivative by α and that one's.
+  let [F, f, slope] = [0, 0, 0];
+  for (let j = 0; j < categories; j++) {
+    const [lowF, lowf, lowSlope] = [F, f, slope];
+    F = j === categories - 1 ? 1 : 1 / (1 + Math.exp(along - thresholds[j]!));
+    f = F * (1 - F);
+    slope = f * (1 - 2 * F);
+    const P = F - lowF;
+    row.log[j] = Math.log(P);
+    row.above[j] = f / P;
+    row.below[j] = lowf / P;
+    row.aboveTwice[j] = (f / P) ** 2 - slope / P;
+    row.belowTwice[j] = (lowf / P) ** 2 + lowSlope / P;
+    row.both[j] = (-f * lowf) / (P * P);
   }
+  return row;
+}
+
+/** Boxes by row of the design and category. */
+export type OrdinalCounts = readonly (readonly number[])[];
+
+/** Minus the second derivatives of the log-likelihood by (α, β), both triangles. */
+export function informationOf(
+  design: OrdinalData["design"],
+  rows: readonly OrdinalRow[],
+  counts: OrdinalCounts,
+): number[][] {
+  const edges = counts[0]!.length - 1;
+  const information = design[0]!.map((_, a) =>
+    informationWith(
+      design.map((x) => x[a]!),
+      design,
+      rows,
+      counts,
+    ),
+  );
+  const byThresholds = Array.from({ length: edges }, (_, j) => [
+    ...new Array<number>(edges).fill(0),
+    ...information.map((row) => row[j]!),
+  ]);
+  rows.forEach(({ aboveTwice, belowTwice, both }, r) => {
+    counts[r]!.forEach((boxes, j) => {
+      if (j < edges) byThresholds[j]![j]! += boxes * aboveTwice[j]!;
+      if (j > 0) byThresholds[j - 1]![j - 1]! += boxes * belowTwice[j]!;
+      if (j === 0 || j === edges) return;
+      byThresholds[j]![j - 1]! += boxes * both[j]!;
+      byThresholds[j - 1]![j]! += boxes * both[j]!;
+    });
+  });
+  return [...byThresholds, ...information];
+}
+
+/** The same by the coefficient of another column of the design, once, and by (α, β). */
+export function informationWith(
+  column: ArrayLike<number>,
+  design: OrdinalData["design"],
+  rows: readonly OrdinalRow[],
+  counts: OrdinalCounts,
+): number[] {
+  const edges = counts[0]!.length - 1;
+  const information = new Array<number>(edges + design[0]!.length).fill(0);
+  rows.forEach(({ aboveTwice, belowTwice, both }, r) => {
+    const value = column[r]!;
+    if (value === 0) return;
+    let total = 0;
+    counts[r]!.forEach((boxes, j) => {
+      const [above, below] = [boxes * (aboveTwice[j]! + both[j]!), boxes * (belowTwice[j]! + both[j]!)];
+      if (j < edges) information[j]! -= value * above;
+      if (j > 0) information[j - 1]! -= value * below;
+      total += above + below;
+    });
+    design[r]!.forEach((x, a) => {
+      information[edges + a]! += value * total * x;
+    });
+  });
+  return information;
+}
+
+function logLikelihood(rows: readonly OrdinalRow[], counts: OrdinalCounts): number {
+  return rows.reduce(
+    (sum, { log }, r) =>
+      counts[r]!.reduce((own, boxes, j) => (boxes === 0 ? own : own + boxes * log[j]!), sum),
+    0,
+  );
+}
+
+/** First derivatives by (α, β). */
+function scoreOf(
+  design: OrdinalData["design"],
+  rows: readonly OrdinalRow[],
+  counts: OrdinalCounts,
+): number[] {
+  const edges = counts[0]!.length - 1;
+  const score = new Array<number>(edges + design[0]!.length).fill(0);
+  rows.forEach(({ above, below }, r) => {
+    let along = 0;
+    counts[r]!.forEach((boxes, j) => {
+      if (boxes === 0) return;
+      if (j < edges) score[j]! += boxes * above[j]!;
+      if (j > 0) score[j - 1]! -= boxes * below[j]!;
+      along += boxes * (above[j]! - below[j]!);
+    });
+    design[r]!.forEach((x, a) => {
+      score[edges + a]! -= along * x;
+    });
+  });
+  return score;
 }
 
 /** Boxes per design row and category. */
-function countBoxes({ design, row, category, categories }: OrdinalData): number[][] {
+export function countBoxes({ design, row, category, categories }: OrdinalData): number[][] {
   const counts = design.map(() => new Array<number>(categories).fill(0));
   for (let i = 0; i < row.length; i++) counts[row[i]!]![category[i]!]! += 1;
   return counts;
 }
 
 /** The thresholds without any effect. */
-function startingValues(counts: readonly (readonly number[])[], coefficients: number): number[] {
+function startingValues(counts: OrdinalCounts, coefficients: number): number[] {
   const totals = counts[0]!.map((_, c) => counts.reduce((sum, row) => sum + row[c]!, 0));
   const boxes = totals.reduce((sum, x) => sum + x, 0);
   let below = 0;
@@ -136,31 +226,9 @@ function startingValues(counts: readonly (readonly number[])[], coefficients: nu
   return [...thresholds, ...new Array<number>(coefficients).fill(0)];
 }
 
-function evaluate(
-  design: readonly (readonly number[])[],
-  counts: readonly (readonly number[])[],
-  theta: readonly number[],
-) {
-  const score = theta.map(() => 0);
-  const information = theta.map(() => theta.map(() => 0));
-  let log = 0;
-  counts.forEach((byCategory, r) => {
-    byCategory.forEach((boxes, category) => {
-      if (boxes === 0) return;
-      const term = ordinalTerm(design[r]!, category, byCategory.length, theta);
-      log += boxes * term.log;
-      term.score.forEach((s, i) => {
-        score[i]! += boxes * s;
-      });
-      addCurvature(information, term, boxes);
-    });
-  });
-  return { log, score, information };
-}
-
 function climb(
   design: readonly (readonly number[])[],
-  counts: readonly (readonly number[])[],
+  counts: OrdinalCounts,
   theta: readonly number[],
   step: readonly number[],
   log: number,
@@ -168,7 +236,8 @@ function climb(
   for (let share = 1; share > 1e-8; share /= 2) {
     const next = theta.map((x, i) => x + share * step[i]!);
     // Thresholds out of order give a probability below 0, whose logarithm is not a number: not a rise.
-    if (evaluate(design, counts, next).log >= log - LOG_ROUNDING * Math.abs(log)) return next;
+    const there = logLikelihood(rowsAt(design, next, counts[0]!.length), counts);
+    if (there >= log - LOG_ROUNDING * Math.abs(log)) return next;
   }
   return [...theta];
 }

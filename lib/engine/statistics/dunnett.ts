@@ -1,7 +1,6 @@
-import type { RandomSource } from "../random/source";
 import { type ArmMeans, differenceCovariance } from "./arm-means";
 import { covarianceRoot, largestT } from "./multivariate-t";
-import { normalPoints } from "./normal-points";
+import type { NormalPoints } from "./normal-points";
 
 /** One arm less the reference. */
 export interface ReferenceComparison {
@@ -27,16 +26,16 @@ export interface ReferenceComparisons {
 /**
  * Two-sided comparisons of every arm with the one at place `reference`, simultaneous at `level` (Dunnett 1955, JASA
  * 50:1096–1121), for any covariance of the means: multivariate t with the correlations of the differences, by
- * quasi-Monte Carlo decided by `source`. Needs two arms or more and differences with positive variances; throws
- * otherwise.
+ * quasi-Monte Carlo; with k arms points of k dimensions are enough. Needs two arms or more and differences with
+ * positive variances; throws otherwise.
  */
 export function compareWithReference(
   { estimates, covariance, df }: ArmMeans,
   {
     reference,
     level,
-    source,
-  }: { readonly reference: number; readonly level: number; readonly source: RandomSource },
+    points,
+  }: { readonly reference: number; readonly level: number; readonly points: NormalPoints },
 ): ReferenceComparisons {
   const arms = estimates.map((_, arm) => arm).filter((arm) => arm !== reference);
   if (arms.length === 0 || arms.length === estimates.length)
@@ -47,7 +46,7 @@ export function compareWithReference(
   const ses = root.map((row) => Math.hypot(...row));
   if (ses.some((se) => !(se > 0))) throw new RangeError("A difference from the reference has no variance.");
   const unitVectors = root.map((row, i) => row.map((x) => x / ses[i]!));
-  const largest = largestT(unitVectors, normalPoints(root[0]!.length, source), { df, twoSided: true });
+  const largest = largestT(unitVectors, points, { df, twoSided: true });
   const { value: critical, monteCarloError } = largest.critical(1 - level);
   const comparisons = arms.map((arm, i) => {
     const se = ses[i]!;

@@ -1,4 +1,12 @@
-import { addCurvature, fitCumulativeLogit, type OrdinalTerm, ordinalTerm } from "./cumulative-logit";
+import { countingSort } from "./counting-sort";
+import {
+  countBoxes,
+  fitCumulativeLogit,
+  informationOf,
+  informationWith,
+  type OrdinalData,
+  rowsAt,
+} from "./cumulative-logit";
 import { fUpperTail } from "./distributions";
 import { type Cell, interactionContrasts } from "./interaction-contrasts";
 import { generalisedInverse, generalisedQuadraticForm } from "./symmetric";
@@ -33,27 +41,19 @@ export interface LogitInteraction {
  */
 export function logitInteraction(boxes: GradedBoxes): LogitInteraction {
   const { cells, cellOfBox } = cellsOf(boxes);
-  const categories = [...new Set(Array.from(boxes.growth))].sort((a, b) => a - b);
-  const category = Array.from(boxes.growth, (x) => categories.indexOf(x));
-  const growers = new Set(Array.from(boxes.grower)).size;
+  const { values, category } = categoriesOf(boxes.growth);
+  const byGrower = boxesByGrower(boxes.grower);
+  const growers = byGrower.start.length - 1;
   const refused = (reason: NonNullable<LogitInteraction["reason"]>): LogitInteraction => {
     return { method: "CUMULATIVE_LOGIT_SCORE", chiSquare: null, df: null, p: null, growers, reason };
   };
   const contrasts = interactionContrasts(cells);
   if (contrasts.length === 0) return refused("ONE_BAND");
-  const design = additiveDesign(cells);
-  const fit = fitCumulativeLogit({ design, row: cellOfBox, category, categories: categories.length });
+  const data = { design: additiveDesign(cells), row: cellOfBox, category, categories: values.length };
+  const fit = fitCumulativeLogit(data);
   if (!fit.ok) return refused(fit.reason);
-  // The whole model's parameters: (α, β) of the additive fit, then the interaction γ at 0.
-  const theta = [...fit.thresholds, ...fit.coefficients, ...contrasts.map(() => 0)];
-  const terms = cells.map((_, c) => {
-    const x = [...design[c]!, ...contrasts.map((contrast) => contrast[c]!)];
-    return categories.map((__, j) => ordinalTerm(x, j, categories.length, theta));
-  });
-  const ofBox = efficientScores(terms, cellOfBox, category, theta.length - contrasts.length);
-  const efficient = sumsByGrower(ofBox, cellOfBox, category, boxes.grower);
-  const U = contrasts.map((_, i) => efficient.reduce((sum, u) => sum + u[i]!, 0));
-  const V = centredSum(efficient, U);
+  const scores = efficientScores(data, [...fit.thresholds, ...fit.coefficients], contrasts);
+  const { U, V } = sumOverGrowers(scores, data, byGrower);
   const { value, rank: q } = generalisedQuadraticForm(U, V);
   if (q === 0 || q < contrasts.length || growers <= 2 * q) return refused("TOO_FEW_GROWERS");
   const chiSquare = value;
@@ -61,17 +61,51 @@ export function logitInteraction(boxes: GradedBoxes): LogitInteraction {
   return { method: "CUMULATIVE_LOGIT_SCORE", chiSquare, df: q, p, growers, reason: null };
 }
 
+/** Cells with boxes in the order met, and the cell of each box. */
 function cellsOf({ arm, band }: GradedBoxes): { cells: Cell[]; cellOfBox: Int32Array } {
-  const places = new Map<string, number>();
+  const arms = largestOf(arm) + 1;
+  const places = new Int32Array(arms * (largestOf(band) + 1)).fill(-1);
   const cells: Cell[] = [];
   const cellOfBox = Int32Array.from(arm, (a, i) => {
-    const key = `${a}/${band[i]}`;
-    const known = places.get(key);
-    if (known !== undefined) return known;
-    places.set(key, cells.length);
-    return cells.push({ arm: a, band: band[i]! }) - 1;
+    const key = band[i]! * arms + a;
+    if (places[key]! < 0) places[key] = cells.push({ arm: a, band: band[i]! }) - 1;
+    return places[key]!;
   });
   return { cells, cellOfBox };
+}
+
+/** The outcomes met, ascending, and which of them each box has. */
+function categoriesOf(growth: ArrayLike<number>): { values: number[]; category: Int32Array } {
+  const met = new Set<number>();
+  for (let i = 0; i < growth.length; i++) met.add(growth[i]!);
+  const values = [...met].sort((a, b) => a - b);
+  const place = new Int32Array((values.at(-1) ?? 0) + 1);
+  values.forEach((value, j) => {
+    place[value] = j;
+  });
+  return { values, category: Int32Array.from(growth, (value) => place[value]!) };
+}
+
+/** Box numbers grower by grower, and where each grower's begin, with their number at the end. */
+interface BoxesByGrower {
+  readonly boxes: Int32Array;
+  readonly start: readonly number[];
+}
+
+function boxesByGrower(grower: ArrayLike<number>): BoxesByGrower {
+  const numbers = Int32Array.from(grower);
+  const boxes = countingSort(Int32Array.from(numbers.keys()), numbers, largestOf(numbers) + 1);
+  const start: number[] = [];
+  boxes.forEach((box, i) => {
+    if (i === 0 || numbers[box] !== numbers[boxes[i - 1]!]) start.push(i);
+  });
+  return { boxes, start: [...start, boxes.length] };
+}
+
+function largestOf(numbers: ArrayLike<number>): number {
+  let largest = 0;
+  for (let i = 0; i < numbers.length; i++) if (numbers[i]! > largest) largest = numbers[i]!;
+  return largest;
 }
 
 /** Indicators of arms and bands but the first of either; further ones are left out where cells don't link them. */
@@ -84,74 +118,70 @@ function additiveDesign(cells: readonly Cell[]): number[][] {
   ]);
 }
 
-/** By cell and category, a box's score of γ less what its score of (α, β), `nuisance` numbers, explains of it. */
+/**
+ * By cell and category (row cell · categories + category, a number per contrast), a box's score of γ at γ = 0 less what
+ * its score of θ = (α, β) explains of it.
+ */
 function efficientScores(
-  terms: readonly (readonly OrdinalTerm[])[],
-  cellOfBox: Int32Array,
-  category: readonly number[],
-  nuisance: number,
-): Float64Array[][] {
-  const size = terms[0]![0]!.score.length;
-  const information = Array.from({ length: size }, () => new Array<number>(size).fill(0));
-  const boxes = terms.map((own) => own.map(() => 0));
-  category.forEach((j, i) => {
-    boxes[cellOfBox[i]!]![j]! += 1;
+  data: OrdinalData,
+  theta: readonly number[],
+  contrasts: readonly Float64Array[],
+): Float64Array {
+  const { design, categories } = data;
+  const [edges, q] = [categories - 1, contrasts.length];
+  const rows = rowsAt(design, theta, categories);
+  const counts = countBoxes(data);
+  const inverse = generalisedInverse(informationOf(design, rows, counts));
+  const projection = contrasts.map((contrast) => {
+    const across = informationWith(contrast, design, rows, counts);
+    return inverse.map((column) => column.reduce((sum, x, k) => sum + x * across[k]!, 0));
   });
-  terms.forEach((own, cell) => {
-    own.forEach((term, j) => {
-      addCurvature(information, term, boxes[cell]![j]!);
-    });
-  });
-  const inverse = generalisedInverse(information.slice(0, nuisance).map((row) => row.slice(0, nuisance)));
-  const projection = information
-    .slice(nuisance)
-    .map((row) => inverse.map((column) => column.reduce((sum, x, k) => sum + x * row[k]!, 0)));
-  return terms.map((own) =>
-    own.map(({ score }) =>
-      Float64Array.from(
-        projection,
-        (row, i) => score[nuisance + i]! - row.reduce((sum, x, k) => sum + x * score[k]!, 0),
-      ),
-    ),
-  );
-}
-
-function sumsByGrower(
-  ofBox: readonly (readonly Float64Array[])[],
-  cellOfBox: Int32Array,
-  category: readonly number[],
-  grower: ArrayLike<number>,
-): Float64Array[] {
-  const sums = new Map<number, Float64Array>();
-  category.forEach((j, i) => {
-    const score = ofBox[cellOfBox[i]!]![j]!;
-    let own = sums.get(grower[i]!);
-    if (!own) {
-      own = new Float64Array(score.length);
-      sums.set(grower[i]!, own);
+  const scores = new Float64Array(design.length * categories * q);
+  rows.forEach(({ above, below }, cell) => {
+    const x = design[cell]!;
+    const alongX = projection.map((row) => x.reduce((sum, xa, a) => sum + xa * row[edges + a]!, 0));
+    for (let j = 0; j < categories; j++) {
+      const fall = above[j]! - below[j]!;
+      const at = (cell * categories + j) * q;
+      for (let i = 0; i < q; i++) {
+        let own = -fall * (contrasts[i]![cell]! - alongX[i]!);
+        if (j < edges) own -= projection[i]![j]! * above[j]!;
+        if (j > 0) own += projection[i]![j - 1]! * below[j]!;
+        scores[at + i] = own;
+      }
     }
-    for (let k = 0; k < score.length; k++) own[k]! += score[k]!;
   });
-  return [...sums.values()];
+  return scores;
 }
 
-/** G/(G − 1) Σ (U_g − Ū)(U_g − Ū)′, the covariance of the sum U over G growers. */
-function centredSum(vectors: readonly Float64Array[], U: readonly number[]): number[][] {
-  const G = vectors.length;
-  const size = U.length;
-  // Every grower adds size² products: a flat array is several times as fast as rows.
-  const raw = new Float64Array(size * size);
-  for (const u of vectors) {
-    for (let a = 0; a < size; a++) {
-      const own = u[a]!;
-      if (own === 0) continue;
-      for (let b = 0; b <= a; b++) raw[a * size + b]! += own * u[b]!;
+/** The scores' sum U over growers and its covariance V = G/(G − 1) Σ (U_g − Ū)(U_g − Ū)′. */
+function sumOverGrowers(
+  scores: Float64Array,
+  { row, category, categories, design }: OrdinalData,
+  { boxes, start }: BoxesByGrower,
+): { readonly U: number[]; readonly V: number[][] } {
+  const G = start.length - 1;
+  const q = scores.length / (design.length * categories);
+  const U = new Float64Array(q);
+  const raw = new Float64Array(q * q);
+  const own = new Float64Array(q);
+  for (let g = 0; g < G; g++) {
+    own.fill(0);
+    for (let i = start[g]!; i < start[g + 1]!; i++) {
+      const at = (row[boxes[i]!]! * categories + category[boxes[i]!]!) * q;
+      for (let k = 0; k < q; k++) own[k]! += scores[at + k]!;
+    }
+    for (let a = 0; a < q; a++) {
+      const ua = own[a]!;
+      U[a]! += ua;
+      for (let b = 0; b <= a; b++) raw[a * q + b]! += ua * own[b]!;
     }
   }
-  return U.map((sumA, a) =>
-    U.map((sumB, b) => {
-      const sum = raw[Math.max(a, b) * size + Math.min(a, b)]!;
+  const V = Array.from(U, (sumA, a) =>
+    Array.from(U, (sumB, b) => {
+      const sum = raw[Math.max(a, b) * q + Math.min(a, b)]!;
       return ((sum - (sumA * sumB) / G) * G) / (G - 1);
     }),
   );
+  return { U: Array.from(U), V };
 }

@@ -1,4 +1,4 @@
-import { chiSquareUpperTail, fUpperTail } from "./distributions";
+import { normalUpperTail, tUpperTail } from "./distributions";
 import type { NormalPoints } from "./normal-points";
 import { overReplicates } from "./normal-points";
 import { increasingRoot } from "./root";
@@ -35,8 +35,17 @@ export function covarianceRoot(covariance: SymmetricMatrix): number[][] {
 }
 
 /**
+ * The dimension points need for rows of this length at least: an even one, as then the tail along a direction is a
+ * short sum, but 1 for 1, where it is Student's.
+ */
+export function pointsDimension(rowLength: number): number {
+  return rowLength === 1 ? 1 : rowLength + (rowLength % 2);
+}
+
+/**
  * The largest of T_a = l_a·g/s (or of |T_a| when `twoSided`), g standard normal, νs² ~ χ²(ν), the l_a unit vectors
- * (rows of {@link covarianceRoot} divided by their lengths), ν = `df` (may be Infinity).
+ * (rows of {@link covarianceRoot} divided by their lengths), ν = `df` (may be Infinity). The points may have more
+ * dimensions than `pointsDimension` of the rows; the rest are not looked at.
  *
  * g = r u with the direction u independent of r² ~ χ²(d), d the dimension: with m(u) = max l_a·u ≤ 1,
  * P(largest > q) is the mean over directions of P(F(d, ν) > q²/(d m²)), which is exact along each direction, so that
@@ -49,7 +58,20 @@ export function largestT(
   points: NormalPoints,
   { df, twoSided }: { readonly df: number; readonly twoSided: boolean },
 ): LargestT {
-  return distribution(classesOfLargest(unitVectors, points, twoSided), points, df);
+  const d = dimensionOf(unitVectors, points);
+  const tally = new DirectionTally(points, 1);
+  const along = new Float64Array(unitVectors.length);
+  forEachDirection(unitVectors, d, points, along, (length, set) => {
+    let [largest, smallest] = [0, 0];
+    for (const own of along) {
+      if (own > largest) largest = own;
+      if (own < smallest) smallest = own;
+    }
+    if (twoSided) largest = Math.max(largest, -smallest);
+    tally.add(0, largest / length, set);
+    tally.add(0, twoSided ? largest / length : -smallest / length, set);
+  });
+  return distribution(tally.classesOf(0), { d, df, replicates: points.replicates });
 }
 
 /**
@@ -61,22 +83,53 @@ export function largestOverEachRow(
   points: NormalPoints,
   df: number,
 ): LargestT[] {
-  return classesOverEachRow(root, points).map((classes) => distribution(classes, points, df));
+  const k = root.length;
+  const d = dimensionOf(root, points);
+  const tally = new DirectionTally(points, k);
+  const inverseLengths = inverseDistances(root);
+  const along = new Float64Array(k);
+  /** The largest at the vector and at its opposite, row by row. */
+  const [ahead, behind] = [new Float64Array(k), new Float64Array(k)];
+  forEachDirection(root, d, points, along, (length, set) => {
+    ahead.fill(0);
+    behind.fill(0);
+    for (let i = 1; i < k; i++) {
+      const own = along[i]!;
+      for (let j = 0; j < i; j++) {
+        const gap = (along[j]! - own) * inverseLengths[i * k + j]!;
+        if (gap > 0) {
+          if (gap > ahead[i]!) ahead[i] = gap;
+          if (gap > behind[j]!) behind[j] = gap;
+        } else {
+          if (-gap > ahead[j]!) ahead[j] = -gap;
+          if (-gap > behind[i]!) behind[i] = -gap;
+        }
+      }
+    }
+    for (let i = 0; i < k; i++) {
+      tally.add(i, ahead[i]! / length, set);
+      tally.add(i, behind[i]! / length, set);
+    }
+  });
+  return root.map((_, i) => distribution(tally.classesOf(i), { d, df, replicates: points.replicates }));
+}
+
+interface DirectionClass {
+  /** Mean of m(u) in the class. */
+  readonly m: number;
+  /** Per set of points, the share of its directions in the class. */
+  readonly shares: Float64Array;
 }
 
 function distribution(
   classes: readonly DirectionClass[],
-  { dimension: d, replicates }: NormalPoints,
-  df: number,
+  { d, df, replicates }: { readonly d: number; readonly df: number; readonly replicates: number },
 ): LargestT {
   function upperTail(q: number): WithMonteCarloError {
     const perReplicate = new Array<number>(replicates).fill(0);
     for (const { m, shares } of classes) {
-      const f = (q / m) ** 2;
-      const beyond = df === Infinity ? chiSquareUpperTail(f, d) : fUpperTail(f / d, d, df);
-      shares.forEach((share, set) => {
-        perReplicate[set]! += share * beyond;
-      });
+      const beyond = radiusUpperTail((q / m) ** 2, d, df);
+      for (let set = 0; set < replicates; set++) perReplicate[set]! += shares[set]! * beyond;
     }
     return overReplicates(perReplicate);
   }
@@ -93,80 +146,87 @@ function distribution(
   return { upperTail, critical };
 }
 
-interface DirectionClass {
-  /** Mean of m(u) in the class. */
-  readonly m: number;
-  /** Per set of points, the share of its directions in the class. */
-  readonly shares: readonly number[];
+/**
+ * P(r²/s² > x), r² ~ χ²(d), νs² ~ χ²(ν), d even or 1. With a = ν/2 and t = ν/(ν + x) it is the incomplete beta function
+ * I_t(a, d/2) = t^a Σ_{i < d/2} a(a + 1)…(a + i − 1)/i! (1 − t)^i, and for ν = ∞ Poisson's e^{−x/2} Σ (x/2)^i/i!
+ * (Abramowitz & Stegun 1964, 26.5.7 with 26.5.2, and 26.4.21); all terms are positive.
+ */
+function radiusUpperTail(x: number, d: number, df: number): number {
+  const a = df / 2;
+  const known = df === Infinity;
+  if (d === 1) return 2 * (known ? normalUpperTail(Math.sqrt(x)) : tUpperTail(Math.sqrt(x), df));
+  const ratio = known ? x / 2 : x / (df + x);
+  let term = known ? Math.exp(-x / 2) : Math.exp(-a * Math.log1p(x / df));
+  let sum = term;
+  for (let i = 1; 2 * i < d; i++) {
+    term *= ((known ? 1 : a + i - 1) * ratio) / i;
+    sum += term;
+  }
+  return sum;
 }
 
-/** Counts directions by their m(u). */
+/** Counts directions by their m(u), for several m at once. */
 class DirectionTally {
-  readonly #counts: Float64Array[];
-  readonly #sums = new Float64Array(CLASSES);
-  readonly #perReplicate: number;
+  /** By which m, class and set; and the sum of m by which and class. */
+  readonly #counts: Float64Array;
+  readonly #sums: Float64Array;
+  readonly #points: NormalPoints;
 
-  constructor({ replicates, perReplicate }: NormalPoints) {
-    this.#counts = Array.from({ length: CLASSES }, () => new Float64Array(replicates));
-    this.#perReplicate = perReplicate;
+  constructor(points: NormalPoints, number: number) {
+    this.#points = points;
+    this.#counts = new Float64Array(number * CLASSES * points.replicates);
+    this.#sums = new Float64Array(number * CLASSES);
   }
 
-  /** @param m of the point's direction, passed over unless above 0 */
-  add(m: number, point: number): void {
+  /** @param m of a direction of this set, passed over unless above 0 */
+  add(which: number, m: number, set: number): void {
     if (m <= 0) return;
-    const place = Math.min(CLASSES - 1, Math.floor(m * CLASSES));
-    this.#counts[place]![Math.floor(point / this.#perReplicate)]! += 1;
+    const place = which * CLASSES + Math.min(CLASSES - 1, Math.floor(m * CLASSES));
+    this.#counts[place * this.#points.replicates + set]! += 1;
     this.#sums[place]! += m;
   }
 
   /** Empty classes left out. */
-  classes(): DirectionClass[] {
-    return this.#counts.flatMap((perSet, place) => {
+  classesOf(which: number): DirectionClass[] {
+    const { replicates, pairsPerReplicate } = this.#points;
+    return Array.from({ length: CLASSES }, (_, i) => which * CLASSES + i).flatMap((place) => {
+      const perSet = this.#counts.subarray(place * replicates, (place + 1) * replicates);
       const count = perSet.reduce((sum, x) => sum + x, 0);
       if (count === 0) return [];
-      return [{ m: this.#sums[place]! / count, shares: Array.from(perSet, (x) => x / this.#perReplicate) }];
+      return [{ m: this.#sums[place]! / count, shares: perSet.map((x) => x / (2 * pairsPerReplicate)) }];
     });
   }
 }
 
-function classesOfLargest(
-  unitVectors: readonly (readonly number[])[],
-  points: NormalPoints,
-  twoSided: boolean,
-): DirectionClass[] {
-  const { dimension: d, replicates, perReplicate, values } = points;
-  const tally = new DirectionTally(points);
-  const rows = Float64Array.from(unitVectors.flat());
-  for (let i = 0; i < replicates * perReplicate; i++)
-    tally.add(largestAlong(rows, values, i * d, d, twoSided) / lengthOf(values, i * d, d), i);
-  return tally.classes();
+function dimensionOf(rows: readonly (readonly number[])[], { dimension }: NormalPoints): number {
+  const d = pointsDimension(rows[0]!.length);
+  if (d > dimension) throw new RangeError(`These rows need points of ${d} dimensions; got ${dimension}.`);
+  return d;
 }
 
-function classesOverEachRow(root: readonly (readonly number[])[], points: NormalPoints): DirectionClass[][] {
-  const { dimension: d, replicates, perReplicate, values } = points;
-  const k = root.length;
-  const tallies = root.map(() => new DirectionTally(points));
-  const inverseLengths = inverseDistances(root);
-  const rows = Float64Array.from(root.flat());
-  const along = new Float64Array(k);
-  for (let point = 0; point < replicates * perReplicate; point++) {
-    const from = point * d;
-    const length = lengthOf(values, from, d);
-    for (let j = 0; j < k; j++) {
+/**
+ * For each stored point, fills `along` with its products with the rows, and calls `look` with the length of its first
+ * `d` numbers and the number of its set.
+ */
+function forEachDirection(
+  rows: readonly (readonly number[])[],
+  d: number,
+  { dimension, pairsPerReplicate, values }: NormalPoints,
+  along: Float64Array,
+  look: (length: number, set: number) => void,
+): void {
+  const width = rows[0]!.length;
+  const flat = Float64Array.from(rows.flat());
+  for (let point = 0, from = 0; from < values.length; point++, from += dimension) {
+    let squares = 0;
+    for (let t = from; t < from + d; t++) squares += values[t]! * values[t]!;
+    for (let row = 0; row < along.length; row++) {
       let sum = 0;
-      for (let t = 0; t < d; t++) sum += rows[j * d + t]! * values[from + t]!;
-      along[j] = sum;
+      for (let t = 0; t < width; t++) sum += flat[row * width + t]! * values[from + t]!;
+      along[row] = sum;
     }
-    for (let i = 0; i < k; i++) {
-      let largest = 0;
-      for (let j = 0; j < k; j++) {
-        const own = (along[j]! - along[i]!) * inverseLengths[i * k + j]!;
-        if (own > largest) largest = own;
-      }
-      tallies[i]!.add(largest / length, point);
-    }
+    look(Math.sqrt(squares), Math.floor(point / pairsPerReplicate));
   }
-  return tallies.map((tally) => tally.classes());
 }
 
 /** 1/|l_j − l_i| row by row, 0 for a row and itself. */
@@ -182,28 +242,4 @@ function inverseDistances(root: readonly (readonly number[])[]): Float64Array {
       }),
     ),
   );
-}
-
-function lengthOf(values: Float64Array, from: number, d: number): number {
-  let squares = 0;
-  for (let t = from; t < from + d; t++) squares += values[t]! * values[t]!;
-  return Math.sqrt(squares);
-}
-
-/** The largest l·g over the unit vectors l (one after the other in `rows`), g standing in `values` from `from`. */
-function largestAlong(
-  rows: Float64Array,
-  values: Float64Array,
-  from: number,
-  d: number,
-  twoSided: boolean,
-): number {
-  let largest = 0;
-  for (let row = 0; row < rows.length; row += d) {
-    let along = 0;
-    for (let j = 0; j < d; j++) along += rows[row + j]! * values[from + j]!;
-    if (twoSided && along < 0) along = -along;
-    if (along > largest) largest = along;
-  }
-  return largest;
 }

@@ -1,4 +1,5 @@
 import type { PoolColumns } from "./columns";
+import { countingSort } from "./counting-sort";
 import type { PoolTable } from "./pool-table";
 
 /** Boxes with a yes or no, and what their share's variance over growers needs. */
@@ -66,15 +67,6 @@ export function tallyGroups(
     tallies[group]!.add(grower[row]!, outing[row]!, isLost ? Number.NaN : outcome[row]!, isLost, clean);
   }
   return tallies.map((tally) => tally.end());
-}
-
-function countingSort(rows: Int32Array, keyOf: Int32Array, keys: number): Int32Array {
-  const place = new Int32Array(keys + 1);
-  for (const row of rows) place[keyOf[row]! + 1]!++;
-  for (let key = 0; key < keys; key++) place[key + 1]! += place[key]!;
-  const sorted = new Int32Array(rows.length);
-  for (const row of rows) sorted[place[keyOf[row]!]!++] = row;
-  return sorted;
 }
 
 /** Boxes, outings and growers met so far, where equal ones come one after the other. */

@@ -54,6 +54,55 @@ function rangeUpperTail(w: number, k: number): number {
   return Math.min(1, k * sum);
 }
 
+/** Length of a piece of w on which the tail is one series, its coefficients, and up to where there are pieces. */
+const PIECE = 0.5;
+const COEFFICIENTS = 12;
+const PIECES_REACH = 25;
+
+/** By number of means, series by piece; made when first asked for. */
+const rangeSeries = new Map<number, Float64Array[]>();
+
+/**
+ * ln P(range of k standard normals > w), w ≥ 0. An outer sum asks for it at dozens of w for every p. It varies slowly
+ * but for −w²/4, so that on each piece a Chebyshev series of the rest is good to 1e-13, to 1e-11 for 200 means. Beyond the
+ * pieces the k(k − 1)/2 pairs add up: that two pairs are so far apart at once is less likely by a factor of e^(−w²/12).
+ */
+function logRangeUpperTail(w: number, k: number): number {
+  if (w >= PIECES_REACH) return Math.log(k * (k - 1) * normalUpperTail(w / Math.SQRT2));
+  let pieces = rangeSeries.get(k);
+  if (!pieces) {
+    pieces = [];
+    rangeSeries.set(k, pieces);
+  }
+  const piece = Math.floor(w / PIECE);
+  pieces[piece] ??= chebyshevSeries((at) => {
+    const own = PIECE * (piece + (at + 1) / 2);
+    return Math.log(rangeUpperTail(own, k)) + (own * own) / 4;
+  });
+  return chebyshevValue(pieces[piece], 2 * (w / PIECE - piece) - 1) - (w * w) / 4;
+}
+
+/** Coefficients of the polynomial that takes `f`'s values at the Chebyshev points of (−1, 1). */
+function chebyshevSeries(f: (x: number) => number): Float64Array {
+  const angles = Array.from({ length: COEFFICIENTS }, (_, i) => (Math.PI * (i + 0.5)) / COEFFICIENTS);
+  const values = angles.map((angle) => f(Math.cos(angle)));
+  return Float64Array.from({ length: COEFFICIENTS }, (_, j) => {
+    const sum = values.reduce((total, value, i) => total + value * Math.cos(j * angles[i]!), 0);
+    return ((j === 0 ? 1 : 2) * sum) / COEFFICIENTS;
+  });
+}
+
+/** Clenshaw's recurrence (1955, Mathematical Tables 9:118–120). */
+function chebyshevValue(series: Float64Array, x: number): number {
+  let [next, afterNext] = [0, 0];
+  for (let j = series.length - 1; j > 0; j--) {
+    const own = series[j]! + 2 * x * next - afterNext;
+    afterNext = next;
+    next = own;
+  }
+  return series[0]! + x * next - afterNext;
+}
+
 /**
  * P(Q > q) for the studentized range of `groups` ≥ 2 means with `df` > 0 (Infinity for a known variance); 1 for
  * q ≤ 0. The outer sum goes over x = ln s, whose density is ∝ exp(−ν(e^{2x} − 1 − 2x)/2).
@@ -62,10 +111,10 @@ export function studentizedRangeUpperTail(q: number, groups: number, df: number)
   refuseImpossible(groups, df);
   if (q <= 0) return 1;
   // Above this the spread of s is below 1e-5 and its effect on p below the sum's own rounding.
-  if (df > 1e11) return rangeUpperTail(q, groups);
+  if (df > 1e11) return Math.exp(logRangeUpperTail(q, groups));
   const logAtOne = logDensityAtOne(df);
   const term = (x: number): number =>
-    Math.exp(logAtOne - (df / 2) * (Math.expm1(2 * x) - 2 * x)) * rangeUpperTail(q * Math.exp(x), groups);
+    Math.exp(logAtOne - (df / 2) * (Math.expm1(2 * x) - 2 * x) + logRangeUpperTail(q * Math.exp(x), groups));
   // With w² ≈ q²e^{2x} the tail behaves as exp(−w²/4), so the largest term is near ν = e^{2x}(ν + q²/2) or right
   // of it; the log density's curvature there is 2ν, which sets the step.
   const start = Math.min(0, -Math.log1p((q * q) / (2 * df)) / 2);

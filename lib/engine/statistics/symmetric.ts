@@ -19,57 +19,134 @@ export interface GeneralisedQuadraticForm {
 
 /** An eigenvalue below this share of the largest counts as zero: far above rounding, far below weak links. */
 const RELATIVE_ZERO = 1e-10;
-/** Sweeps converge quadratically; a dozen is ample for any size we meet, more means the input was not finite. */
-const MAX_SWEEPS = 60;
+/** An eigenvalue takes two or three steps; many more means the input was not symmetric. */
+const MAX_STEPS_PER_VALUE = 60;
 
 /**
- * Eigenvalues and vectors of a small symmetric matrix by cyclic Jacobi rotations (Golub & Van Loan, Matrix
- * Computations, 4th ed., §8.5), which keep small eigenvalues of positive semidefinite matrices accurate.
- * Cost is cubic in the size. Throws when an entry is not finite.
+ * Eigenvalues and vectors of a small symmetric matrix: Householder's reflections make it tridiagonal, QR steps with
+ * Wilkinson's shift diagonal (Golub & Van Loan, Matrix Computations, 4th ed., §8.3). Values are right to rounding of
+ * the largest. Cost is cubic in the size. Throws when an entry is not finite.
  */
 export function symmetricEigen(matrix: SymmetricMatrix): SymmetricEigen {
-  const size = matrix.length;
-  const a = matrix.map((row) => Float64Array.from(row));
-  const v = matrix.map((_, i) => Float64Array.from({ length: size }, (_, j) => (i === j ? 1 : 0)));
-  const scale = a.reduce((sum, row) => sum + row.reduce((part, x) => part + x * x, 0), 0);
-  if (!Number.isFinite(scale)) throw new RangeError("The matrix has an entry that is not a finite number.");
-  for (let sweep = 0; offDiagonal(a) > scale * 1e-32; sweep++) {
-    if (sweep === MAX_SWEEPS)
-      throw new Error("Jacobi rotations did not converge; the matrix is not symmetric.");
-    for (let p = 0; p < size - 1; p++) for (let q = p + 1; q < size; q++) rotate(a, v, p, q);
-  }
-  return { values: a.map((row, i) => row[i]!), vectors: v.map((row) => Array.from(row)) };
-}
-
-function offDiagonal(a: readonly Float64Array[]): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) for (let j = 0; j < i; j++) sum += 2 * a[i]![j]! ** 2;
-  return sum;
-}
-
-/** Turns the (p, q) plane so that a[p][q] becomes zero; rows of `v` are the eigenvectors being gathered. */
-function rotate(a: Float64Array[], v: Float64Array[], p: number, q: number): void {
-  const apq = a[p]![q]!;
-  if (apq === 0) return;
-  const tau = (a[q]![q]! - a[p]![p]!) / (2 * apq);
-  const t = tau >= 0 ? 1 / (tau + Math.hypot(1, tau)) : -1 / (-tau + Math.hypot(1, tau));
-  const c = 1 / Math.hypot(1, t);
-  const s = t * c;
-  for (const row of a) {
-    const [x, y] = [row[p]!, row[q]!];
-    row[p] = c * x - s * y;
-    row[q] = s * x + c * y;
-  }
-  for (const m of [a, v]) {
-    const [first, second] = [m[p]!, m[q]!];
-    for (let k = 0; k < first.length; k++) {
-      const [x, y] = [first[k]!, second[k]!];
-      first[k] = c * x - s * y;
-      second[k] = s * x + c * y;
+  if (!matrix.every((row) => row.every(Number.isFinite)))
+    throw new RangeError("The matrix has an entry that is not a finite number.");
+  const { diagonal, beside, rows } = tridiagonal(matrix);
+  const largest = diagonal.reduce((most, x, i) => Math.max(most, Math.abs(x), Math.abs(beside[i]!)), 0);
+  const negligible = Number.EPSILON * largest;
+  let steps = MAX_STEPS_PER_VALUE * matrix.length;
+  for (let last = matrix.length - 1; last > 0; ) {
+    let first = last;
+    while (first > 0 && Math.abs(beside[first - 1]!) > negligible) first--;
+    if (first === last) {
+      last--;
+      continue;
     }
+    if (steps-- === 0) throw new Error("The eigenvalues did not converge; the matrix is not symmetric.");
+    stepDown(diagonal, beside, rows, first, last);
   }
-  a[p]![q] = 0;
-  a[q]![p] = 0;
+  return { values: Array.from(diagonal), vectors: rows.map((row) => Array.from(row)) };
+}
+
+/** A = Z′TZ with T tridiagonal, `diagonal` and `beside` it (one shorter, then 0), and Z's `rows` orthonormal. */
+function tridiagonal(matrix: SymmetricMatrix) {
+  const n = matrix.length;
+  const a = matrix.map((row) => Float64Array.from(row));
+  const diagonal = new Float64Array(n);
+  const beside = new Float64Array(n);
+  const reflectors: (Float64Array | null)[] = [];
+  for (let k = 0; k < n; k++) {
+    diagonal[k] = a[k]![k]!;
+    if (k === n - 1) break;
+    const u = reflector(a[k]!, k + 1);
+    beside[k] = u ? -Math.sign(a[k]![k + 1]! || 1) * lengthFrom(a[k]!, k + 1) : a[k]![k + 1]!;
+    reflectors.push(u);
+    if (u) reflectBothSides(a, u, k + 1);
+  }
+  const rows = a.map((_, i) => Float64Array.from(a, (__, j) => Number(i === j)));
+  for (let k = n - 2; k >= 0; k--) {
+    const u = reflectors[k];
+    if (u) for (let i = k + 1; i < n; i++) reflectRow(rows[i]!, u, k + 1);
+  }
+  return { diagonal, beside, rows };
+}
+
+/** The unit vector u, 0 before `from`, whose reflection I − 2uu′ leaves of x from there only x_from; null if it is so. */
+function reflector(x: Float64Array, from: number): Float64Array | null {
+  if (lengthFrom(x, from + 1) === 0) return null;
+  const u = x.slice();
+  u.fill(0, 0, from);
+  u[from]! += Math.sign(x[from]! || 1) * lengthFrom(x, from);
+  const length = lengthFrom(u, from);
+  return u.map((value) => value / length);
+}
+
+function lengthFrom(x: Float64Array, from: number): number {
+  let squares = 0;
+  for (let i = from; i < x.length; i++) squares += x[i]! * x[i]!;
+  return Math.sqrt(squares);
+}
+
+/** (I − 2uu′) A (I − 2uu′) on rows and columns from `from` on: A − uw′ − wu′ with w = 2Au − 2(u′Au)u. */
+function reflectBothSides(a: readonly Float64Array[], u: Float64Array, from: number): void {
+  const n = a.length;
+  const w = new Float64Array(n);
+  let form = 0;
+  for (let i = from; i < n; i++) {
+    const row = a[i]!;
+    let sum = 0;
+    for (let j = from; j < n; j++) sum += row[j]! * u[j]!;
+    w[i] = 2 * sum;
+    form += u[i]! * sum;
+  }
+  for (let i = from; i < n; i++) w[i]! -= 2 * form * u[i]!;
+  for (let i = from; i < n; i++) {
+    const row = a[i]!;
+    const [ui, wi] = [u[i]!, w[i]!];
+    for (let j = from; j < n; j++) row[j]! -= ui * w[j]! + wi * u[j]!;
+  }
+}
+
+function reflectRow(row: Float64Array, u: Float64Array, from: number): void {
+  let sum = 0;
+  for (let j = from; j < row.length; j++) sum += row[j]! * u[j]!;
+  for (let j = from; j < row.length; j++) row[j]! -= 2 * sum * u[j]!;
+}
+
+/** One implicit QR step on the block from `first` to `last`; Z's rows turn with it. */
+function stepDown(
+  diagonal: Float64Array,
+  beside: Float64Array,
+  rows: readonly Float64Array[],
+  first: number,
+  last: number,
+): void {
+  const half = (diagonal[last - 1]! - diagonal[last]!) / 2;
+  const edge = beside[last - 1]!;
+  const shift = diagonal[last]! - (edge * edge) / (half + Math.sign(half || 1) * Math.hypot(half, edge));
+  let x = diagonal[first]! - shift;
+  let bulge = beside[first]!;
+  for (let k = first; k < last; k++) {
+    const r = Math.hypot(x, bulge);
+    const [c, s] = r > 0 ? [x / r, bulge / r] : [1, 0];
+    if (k > first) beside[k - 1] = r;
+    const [p, q, b] = [diagonal[k]!, diagonal[k + 1]!, beside[k]!];
+    diagonal[k] = c * c * p + 2 * c * s * b + s * s * q;
+    diagonal[k + 1] = s * s * p - 2 * c * s * b + c * c * q;
+    beside[k] = c * s * (q - p) + (c * c - s * s) * b;
+    turnRows(rows[k]!, rows[k + 1]!, c, s);
+    if (k + 1 === last) break;
+    x = beside[k]!;
+    bulge = s * beside[k + 1]!;
+    beside[k + 1]! *= c;
+  }
+}
+
+function turnRows(first: Float64Array, second: Float64Array, c: number, s: number): void {
+  for (let j = 0; j < first.length; j++) {
+    const [x, y] = [first[j]!, second[j]!];
+    first[j] = c * x + s * y;
+    second[j] = c * y - s * x;
+  }
 }
 
 /** x′A⁻x for a positive semidefinite A, with A's rank. An empty or zero A has rank 0 and the value 0. */

@@ -37,7 +37,7 @@ describe("the chance of having the largest mean", () => {
 describe("chances drawn towards each other", () => {
   it("go to the unshrunken ones where arms differ far more than their errors", () => {
     const arms = independent([0, 2, 1.98, -3], 1e-4);
-    const options = { priorScale: 2, nextSet: nothingMore(4), source: seededSource("far") };
+    const options = { priorScale: 2, nextSet: nothingMore(4), points: normalPoints(8, seededSource("far")) };
     const { ofMean } = bestChances(arms, options);
     // P(N(.02, 2e-4) > 0).
     const expected = normalUpperTail(-0.02 / Math.sqrt(2e-4));
@@ -46,7 +46,11 @@ describe("chances drawn towards each other", () => {
   });
 
   it("go to equal shares where errors are far larger than the arms can differ", () => {
-    const options = { priorScale: 0.5, nextSet: nothingMore(3), source: seededSource("near") };
+    const options = {
+      priorScale: 0.5,
+      nextSet: nothingMore(3),
+      points: normalPoints(8, seededSource("near")),
+    };
     const { ofMean, tau } = bestChances(independent([3, -2, 1], 400), options);
     for (const chance of ofMean.chances) expect(Math.abs(chance - 1 / 3)).toBeLessThan(0.02);
     // Nothing learnt: the prior's mean, scale · √(2/π).
@@ -59,13 +63,17 @@ describe("chances drawn towards each other", () => {
     const { ofMean, ofNextSet } = bestChances(arms, {
       priorScale: 0.5,
       nextSet: noisy,
-      source: seededSource("s"),
+      points: normalPoints(8, seededSource("s")),
     });
     expect(ofMean.chances[1]).toBeGreaterThan(0.85);
     expect(ofNextSet.chances[1]!).toBeLessThan(0.6);
     expect(ofNextSet.chances[1]!).toBeGreaterThan(1 / 3);
     const own = { shifts: [0, -2, 0], variances: [1, 1, 1] };
-    const forGrower = bestChances(arms, { priorScale: 0.5, nextSet: own, source: seededSource("s") });
+    const forGrower = bestChances(arms, {
+      priorScale: 0.5,
+      nextSet: own,
+      points: normalPoints(8, seededSource("s")),
+    });
     expect(forGrower.ofNextSet.chances[1]!).toBeLessThan(0.15);
     expect(forGrower.ofMean).toEqual(ofMean);
   });

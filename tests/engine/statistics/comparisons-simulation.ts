@@ -1,8 +1,9 @@
 import { seededSource } from "@/lib/engine/random/source";
-import { bestChances } from "@/lib/engine/statistics/best-chance";
+import { bestChances, chanceDimensions } from "@/lib/engine/statistics/best-chance";
 import { compareWithBest } from "@/lib/engine/statistics/best-comparisons";
 import { crossoverTest } from "@/lib/engine/statistics/crossover";
 import { compareWithReference } from "@/lib/engine/statistics/dunnett";
+import { normalPoints } from "@/lib/engine/statistics/normal-points";
 import { tukeyKramer } from "@/lib/engine/statistics/tukey-kramer";
 import { type SimulatedShare, shareOver } from "./pool-simulation";
 import { normalsFrom } from "./simulated-trial";
@@ -26,9 +27,9 @@ export function simulateFamilies(groups: UnequalGroups, runs: number, seed: stri
   const { means } = groups;
   const held = { tukey: [] as number[], dunnett: [] as number[], hsu: [] as number[], out: [] as number[] };
   const best = means.indexOf(Math.max(...means));
+  const options = { level: 0.95, points: normalPoints(means.length, seededSource(`${seed}/points`)) };
   for (let run = 0; run < runs; run++) {
     const fit = fitGroups(groups, normalsFrom(seededSource(`${seed}/${run}`)));
-    const options = { level: 0.95, source: seededSource(`${seed}/points`) };
     const many = compareWithReference(fit, { ...options, reference: 0 });
     held.dunnett.push(Number(many.comparisons.every(({ arm, ...at }) => holds(at, means[arm]! - means[0]!))));
     const hsu = compareWithBest(fit, options);
@@ -98,18 +99,20 @@ export interface BestCalibration {
 export function simulateBestCalibration(runs: number, seed: string): BestCalibration {
   const claims: { claimed: number; hit: number }[] = [];
   const leaders: { claimed: number; hit: number }[] = [];
+  const mostArms = 8;
+  const points = normalPoints(chanceDimensions(mostArms), seededSource(`${seed}/points`));
   for (let run = 0; run < runs; run++) {
     const source = seededSource(`${seed}/${run}`);
     const normal = normalsFrom(source);
     const tau = 0.1 + 0.4 * source.unit();
-    const k = 3 + source.below(6);
+    const k = 3 + source.below(mostArms - 2);
     const means = Array.from({ length: k }, () => 2 + tau * normal());
     const boxes = means.map(() => 4 + source.below(30));
     const none = means.map(() => 0);
     const { ofMean } = bestChances(fitGroups({ boxes, means }, normal), {
       priorScale: 0.5,
       nextSet: { shifts: none, variances: none },
-      source: seededSource(`${seed}/points`),
+      points,
     });
     const best = means.indexOf(Math.max(...means));
     const own = ofMean.chances.map((claimed, a) => ({ claimed, hit: Number(a === best) }));

@@ -3,10 +3,11 @@ import { seededSource } from "@/lib/engine/random/source";
 import { compareWithBest } from "@/lib/engine/statistics/best-comparisons";
 import { tQuantile, tUpperTail } from "@/lib/engine/statistics/distributions";
 import { compareWithReference } from "@/lib/engine/statistics/dunnett";
+import { normalPoints } from "@/lib/engine/statistics/normal-points";
 import { asList, comparisonCases } from "./comparisons-reference";
 
 const { families, plant } = comparisonCases;
-const source = () => seededSource("comparisons");
+const points = normalPoints(16, seededSource("comparisons"));
 /** mvtnorm's own error at the settings of comparisons.R, of probabilities and of critical values. */
 const R_PROBABILITY_ERROR = 1e-4;
 const R_CRITICAL_ERROR = 1.5e-3;
@@ -22,7 +23,7 @@ describe("comparisons with a reference (Dunnett)", () => {
     const { comparisons, critical, monteCarloError } = compareWithReference(family, {
       reference: 0,
       level: 0.95,
-      source: source(),
+      points,
     });
     expect(Math.abs(critical - family.dunnett.critical)).toBeLessThan(4 * monteCarloError + R_CRITICAL_ERROR);
     expect(monteCarloError).toBeLessThan(0.005);
@@ -37,7 +38,7 @@ describe("comparisons with a reference (Dunnett)", () => {
     const covariance = estimates.map((_, a) => estimates.map((_, b) => (a === b ? mse / perArm : 0)));
     const { comparisons } = compareWithReference(
       { estimates, covariance, df },
-      { reference: 0, level: 0.95, source: source() },
+      { reference: 0, level: 0.95, points },
     );
     comparisons.forEach(({ p, pMonteCarloError }, i) => {
       expect(Math.abs(p - dunnettP[i]!)).toBeLessThan(4 * pMonteCarloError + 1e-3);
@@ -52,7 +53,7 @@ describe("comparisons with a reference (Dunnett)", () => {
       [5, 20, 2.73],
     ] as const) {
       const means = balanced(new Array(treatments + 1).fill(0), df);
-      const { critical } = compareWithReference(means, { reference: 0, level: 0.95, source: source() });
+      const { critical } = compareWithReference(means, { reference: 0, level: 0.95, points });
       // Rounding of the table and Monte Carlo error.
       expect(Math.abs(critical - value)).toBeLessThan(0.012);
     }
@@ -62,7 +63,7 @@ describe("comparisons with a reference (Dunnett)", () => {
     const { comparisons, critical } = compareWithReference(balanced([0, 9], 30), {
       reference: 0,
       level: 0.9,
-      source: source(),
+      points,
     });
     expect(critical).toBeCloseTo(tQuantile(0.95, 30), 9);
     expect(comparisons[0]!.p / (2 * tUpperTail(9, 30))).toBeCloseTo(1, 9);
@@ -70,14 +71,18 @@ describe("comparisons with a reference (Dunnett)", () => {
 
   it("come out the same from the same seed, and say how far another would move them", () => {
     const run = (seed: string) =>
-      compareWithReference(families[3]!, { reference: 2, level: 0.95, source: seededSource(seed) });
+      compareWithReference(families[3]!, {
+        reference: 2,
+        level: 0.95,
+        points: normalPoints(16, seededSource(seed)),
+      });
     expect(run("one")).toEqual(run("one"));
     const gaps = ["a", "b", "c", "d", "e", "f"].map((seed) => run(seed).critical - run("one").critical);
     expect(Math.max(...gaps.map(Math.abs))).toBeLessThan(5 * run("one").monteCarloError);
   });
 
   it("refuse a reference that isn't there and a difference without variance", () => {
-    const options = { level: 0.95, source: source() };
+    const options = { level: 0.95, points };
     expect(() => compareWithReference(balanced([1, 2], 9), { ...options, reference: 2 })).toThrow(RangeError);
     const same = {
       estimates: [1, 2],
@@ -93,7 +98,7 @@ describe("comparisons with a reference (Dunnett)", () => {
 
 describe("comparisons with the best (Hsu)", () => {
   it.each(families)("agree with intervals made of mvtnorm's critical values: $k arms, $df df", (family) => {
-    const intervals = compareWithBest(family, { level: 0.95, source: source() });
+    const intervals = compareWithBest(family, { level: 0.95, points });
     const worst = Math.max(...intervals.map(({ monteCarloError }) => monteCarloError));
     intervals.forEach(({ arm, lower, upper, mayBeBest }) => {
       // Standard errors of differences are below 1 here, so that an error of a critical value bounds the ends' one.
@@ -104,14 +109,14 @@ describe("comparisons with the best (Hsu)", () => {
   });
 
   it("name a clear winner: its interval stays at or above 0, all others' at or below", () => {
-    const intervals = compareWithBest(balanced([0, 0.5, 20], 40), { level: 0.95, source: source() });
+    const intervals = compareWithBest(balanced([0, 0.5, 20], 40), { level: 0.95, points });
     expect(intervals[2]).toMatchObject({ lower: 0, mayBeBest: true });
     expect(intervals[2]!.upper).toBeGreaterThan(19.5);
     for (const loser of intervals.slice(0, 2)) expect(loser).toMatchObject({ upper: 0, mayBeBest: false });
   });
 
   it("are the one-sided t interval on either side for two arms", () => {
-    const [first, second] = compareWithBest(balanced([1, 0.4], 12), { level: 0.95, source: source() });
+    const [first, second] = compareWithBest(balanced([1, 0.4], 12), { level: 0.95, points });
     const t = tQuantile(0.95, 12);
     expect(first!.upper).toBeCloseTo(0.6 + t, 8);
     expect(first!.lower).toBeCloseTo(0.6 - t, 8);

@@ -3,6 +3,7 @@ import {
   cellChances,
   comparisonsWithBest,
   comparisonsWithReference,
+  pointsFor,
 } from "@/lib/engine/statistics/analysis-best";
 import { type ArmFamily, armFamilies } from "@/lib/engine/statistics/analysis-family";
 import { pairsOf, tInterval } from "@/lib/engine/statistics/analysis-figures";
@@ -124,10 +125,11 @@ function addFamilies(
   trial: SimulatedTrial,
   plan: AnalysisPlan,
 ): void {
-  const many = comparisonsWithReference(fit, linked, plan).filter(({ reason }) => reason === null);
+  const points = pointsFor(linked, plan);
+  const many = comparisonsWithReference(fit, linked, points, plan).filter(({ reason }) => reason === null);
   if (many.length > 0)
     figures.dunnett = all(many.map((one) => holds(one, truth(trial, LARGEST, one.arm, one.reference))));
-  const hsu = comparisonsWithBest(fit, linked, plan).filter(({ reason }) => reason === null);
+  const hsu = comparisonsWithBest(fit, linked, points, plan).filter(({ reason }) => reason === null);
   if (hsu.length < 2) return;
   const arms = hsu.map(({ arm }) => arm);
   const best = arms.reduce((top, arm) => (truth(trial, LARGEST, arm, top) > 0 ? arm : top));
@@ -141,7 +143,7 @@ function addFamilies(
 }
 
 function chances(fit: MixedFit, linked: Families, trial: SimulatedTrial, plan: AnalysisPlan): Claim[] {
-  const chanceOf = cellChances(fit, linked, plan, PRIOR_SCALE);
+  const chanceOf = cellChances(fit, linked, pointsFor(linked, plan), plan, PRIOR_SCALE);
   const claims = Array.from({ length: trial.arms }, (_, arm) => ({
     growth: trueMeanGrowth(trial, arm, LARGEST),
     claimed: chanceOf(LARGEST, `arm${arm}`)?.ofMean,

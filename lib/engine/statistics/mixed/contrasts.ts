@@ -1,6 +1,6 @@
 import { fUpperTail } from "../distributions";
 import { symmetricEigen } from "../symmetric";
-import { combine, dot, type FixedCombination } from "./fixed-combination";
+import { combine, covarianceOf, type FixedCombination, solvedCombination } from "./fixed-combination";
 import { type CellWeight, type MixedEstimate, type MixedFit, RANDOM_TERMS, type VarianceName } from "./types";
 
 /**
@@ -38,7 +38,7 @@ export function contrastCovariance(
 ): number | null {
   const [a, b] = [combine(fit, first), combine(fit, second)];
   if ("reason" in a || "reason" in b) return null;
-  return fit.solution.evaluation.residual * dot(a.weights, b.solved);
+  return fit.solution.evaluation.residual * covarianceOf(a, b);
 }
 
 export interface BandMeans {
@@ -59,7 +59,7 @@ export function bandMeans(fit: MixedFit, band: string): BandMeans {
   return {
     arms: found.map(({ arm }) => arm),
     means: found.map(({ combination }) => combination.estimate),
-    covariance: found.map((a) => found.map((b) => sigma2 * dot(a.combination.weights, b.combination.solved))),
+    covariance: found.map((a) => found.map((b) => sigma2 * covarianceOf(a.combination, b.combination))),
   };
 }
 
@@ -83,14 +83,14 @@ export function jointTest(fit: MixedFit, contrasts: readonly (readonly CellWeigh
     combinations.push(combination);
   }
   const sigma2 = fit.solution.evaluation.residual;
-  const covariance = combinations.map((a) => combinations.map((b) => sigma2 * dot(a.weights, b.solved)));
+  const covariance = combinations.map((a) => combinations.map((b) => sigma2 * covarianceOf(a, b)));
   const { values, vectors } = symmetricEigen(covariance);
   const negligible = 1e-9 * Math.max(0, ...values);
   let sum = 0;
   const dfs: number[] = [];
   values.forEach((value, k) => {
     if (!(value > negligible)) return;
-    const axis = linearSum(combinations, vectors[k]!);
+    const axis = alongAxis(fit, combinations, vectors[k]!);
     sum += axis.estimate ** 2 / value;
     dfs.push(varianceOf(fit, axis).df);
   });
@@ -110,13 +110,12 @@ function pooledDf(dfs: readonly number[]): number {
 }
 
 /** Variance of the combination and its slope along the variances of `varianceCovariance.names`. */
-export function varianceSlope(fit: MixedFit, { weights, solved }: FixedCombination) {
-  const { evaluation, problem } = fit.solution;
-  const columns = problem.data.columnCount;
-  const perResidual = dot(weights, solved);
+export function varianceSlope(fit: MixedFit, combination: FixedCombination) {
+  const { evaluation, covarianceSlopes } = fit.solution;
+  const perResidual = covarianceOf(combination, combination);
   const slopes = fit.varianceCovariance.names.slice(0, -1).map((name) => {
     const k = (RANDOM_TERMS as readonly VarianceName[]).indexOf(name);
-    return quadratic(evaluation.squares[k]!, solved, columns);
+    return quadratic(covarianceSlopes[k]!, combination);
   });
   // The variance is homogeneous of degree 1 in the variances, which gives its slope along the last, the residual.
   const residual = fit.varianceCovariance.names
@@ -140,20 +139,21 @@ function varianceOf(fit: MixedFit, combination: FixedCombination): { variance: n
   return { variance, df: satterthwaite(fit, variance, slope) };
 }
 
-function linearSum(combinations: readonly FixedCombination[], factors: readonly number[]): FixedCombination {
-  const along = (part: "weights" | "solved") =>
-    combinations[0]![part].map((_, j) =>
-      combinations.reduce((sum, combination, k) => sum + factors[k]! * combination[part][j]!, 0),
-    );
-  const estimate = combinations.reduce((sum, combination, k) => sum + factors[k]! * combination.estimate, 0);
-  return { weights: along("weights"), solved: along("solved"), estimate };
+function alongAxis(
+  fit: MixedFit,
+  combinations: readonly FixedCombination[],
+  axis: readonly number[],
+): FixedCombination {
+  const weights = new Float64Array(combinations[0]!.weights.length);
+  combinations.forEach((own, k) => {
+    for (const j of own.support) weights[j]! += axis[k]! * own.weights[j]!;
+  });
+  return solvedCombination(fit, weights);
 }
 
-function quadratic(matrix: Float64Array, x: Float64Array, n: number): number {
+function quadratic(matrix: Float64Array, { weights, support }: FixedCombination): number {
+  const n = weights.length;
   let form = 0;
-  for (let j = 0; j < n; j++) {
-    if (x[j] === 0) continue;
-    for (let i = 0; i < n; i++) form += x[j]! * x[i]! * matrix[j * n + i]!;
-  }
+  for (const j of support) for (const i of support) form += weights[j]! * weights[i]! * matrix[j * n + i]!;
   return form;
 }

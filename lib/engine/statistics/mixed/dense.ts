@@ -83,6 +83,25 @@ export function inverseOf(
   return { inverse, logDeterminant };
 }
 
+/** ABA of two symmetric n × n matrices, both triangles. Zeros are passed over: groups apart leave many. */
+export function sandwich(a: Float64Array, b: Float64Array): Float64Array {
+  return squareProduct(squareProduct(a, b), a);
+}
+
+/** AB for square A and B. */
+function squareProduct(a: Float64Array, b: Float64Array): Float64Array {
+  const n = Math.round(Math.sqrt(a.length));
+  const product = new Float64Array(n * n);
+  for (let i = 0; i < n; i++) {
+    for (let k = 0; k < n; k++) {
+      const factor = a[i * n + k]!;
+      if (factor === 0) continue;
+      for (let j = 0; j < n; j++) product[i * n + j]! += factor * b[k * n + j]!;
+    }
+  }
+  return product;
+}
+
 /**
  * Solves Ax = b for a general n × n matrix (both triangles, stride n) by elimination with row pivoting; null when
  * A is singular. Both arguments are left as they were.

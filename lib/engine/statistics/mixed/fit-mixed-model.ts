@@ -1,6 +1,7 @@
 import type { PoolColumns } from "../columns";
 import { type AvailabilityGroups, availabilityGroups } from "./availability";
 import { Criterion, type Evaluation } from "./criterion";
+import { sandwich } from "./dense";
 import { gatherSufficient } from "./gather";
 import { UPPER } from "./minimise";
 import { orderByOuting } from "./outing-order";
@@ -8,9 +9,11 @@ import { type RatioSearch, searchRatios } from "./search-ratios";
 import { inseparableTerms } from "./separability";
 import type { SufficientData } from "./sufficient";
 import {
+  type MixedCell,
   type MixedFit,
   type MixedFitResult,
   type MixedOptions,
+  type MixedSolution,
   type MixedWarning,
   RANDOM_TERMS,
   type RandomTerm,
@@ -52,6 +55,11 @@ export function fitMixedModel(columns: PoolColumns, options: MixedOptions = {}):
   const { evaluation, curvature } = search;
   const varianceOf = (term: RandomTerm) =>
     terms.includes(term) ? evaluation.ratios[term] * evaluation.residual : null;
+  const cells = data.cells.map((cell) => ({
+    ...cell,
+    band: columns.labels.band[cell.band]!,
+    arm: columns.labels.arm[cell.arm]!,
+  }));
   const fit: MixedFit = {
     method: "REML",
     random: asked,
@@ -72,19 +80,23 @@ export function fitMixedModel(columns: PoolColumns, options: MixedOptions = {}):
       residual: evaluation.residual,
     },
     varianceCovariance: { names: curvature.names, matrix: curvature.covariance },
-    cells: data.cells.map((cell) => ({
-      ...cell,
-      band: columns.labels.band[cell.band]!,
-      arm: columns.labels.arm[cell.arm]!,
-    })),
+    cells,
     solution: {
       labels: columns.labels,
       problem: criterion.problem,
       evaluation,
+      covarianceSlopes: evaluation.squares.map((square) => sandwich(evaluation.inverse, square)),
+      columnOf: columnsByName(cells),
       setGroups: sets?.groups ?? [],
     },
   };
   return { ok: true, fit };
+}
+
+function columnsByName(cells: readonly MixedCell[]): MixedSolution["columnOf"] {
+  const keyOf = (band: string, arm: string): string => JSON.stringify([band, arm]);
+  const columns = new Map(cells.map(({ band, arm }, column) => [keyOf(band, arm), column]));
+  return (band, arm) => columns.get(keyOf(band, arm)) ?? null;
 }
 
 function searchWarnings(search: RatioSearch, terms: readonly RandomTerm[]): MixedWarning[] {

@@ -2,8 +2,9 @@ import type { CellWeight, MixedFit, NotEstimable } from "./types";
 
 /** A linear combination of the fixed effects, ready to be estimated. */
 export interface FixedCombination {
-  /** Weights on the fixed columns. */
+  /** Weights on the fixed columns, and which of them aren't 0. */
   readonly weights: Float64Array;
+  readonly support: readonly number[];
   /** (F′V⁻¹F)⁻¹ · weights. */
   readonly solved: Float64Array;
   readonly estimate: number;
@@ -14,28 +15,36 @@ export function combine(
   fit: MixedFit,
   weights: readonly CellWeight[],
 ): FixedCombination | { readonly reason: NotEstimable } {
-  const { problem, evaluation, setGroups, labels } = fit.solution;
+  const { problem, setGroups, labels, columnOf } = fit.solution;
   const { data } = problem;
   const own = new Float64Array(data.columnCount);
   for (const { band, arm, weight } of weights) {
-    const cell = fit.cells.findIndex((candidate) => candidate.band === band && candidate.arm === arm);
-    if (cell < 0) return { reason: "NO_BOXES" };
+    const cell = columnOf(band, arm);
+    if (cell === null) return { reason: "NO_BOXES" };
     own[cell]! += weight;
     setGroups.forEach((group, k) => {
       if (labels.band[group.band] === band) own[data.cells.length + k]! += weight * group.share;
     });
   }
   const reason = notEstimable(fit, own);
-  if (reason !== null) return { reason };
-  const solved = new Float64Array(data.columnCount);
+  return reason === null ? solvedCombination(fit, own) : { reason };
+}
+
+/** Weights on the fixed columns as a combination; whether it is estimable is up to whoever asks. */
+export function solvedCombination({ solution }: MixedFit, weights: Float64Array): FixedCombination {
+  const { evaluation, problem } = solution;
+  const { columnCount: n, cellMean } = problem.data;
+  const support: number[] = [];
+  const solved = new Float64Array(n);
   let estimate = 0;
-  for (let j = 0; j < data.columnCount; j++) {
-    estimate += own[j]! * (evaluation.fixed[j]! + (data.cellMean[j] ?? 0));
-    for (let i = 0; i < data.columnCount; i++) {
-      solved[j]! += evaluation.inverse[j * data.columnCount + i]! * own[i]!;
-    }
+  for (let j = 0; j < n; j++) {
+    const weight = weights[j]!;
+    if (weight === 0) continue;
+    support.push(j);
+    estimate += weight * (evaluation.fixed[j]! + (cellMean[j] ?? 0));
+    for (let i = 0; i < n; i++) solved[i]! += weight * evaluation.inverse[j * n + i]!;
   }
-  return { weights: own, solved, estimate };
+  return { weights, support, solved, estimate };
 }
 
 function notEstimable(fit: MixedFit, own: Float64Array): NotEstimable | null {
@@ -71,7 +80,7 @@ function add<K>(sums: Map<K, number>, key: K, value: number): void {
   sums.set(key, (sums.get(key) ?? 0) + value);
 }
 
-/** Σ aᵢbᵢ. */
-export function dot(a: Float64Array, b: Float64Array): number {
-  return a.reduce((sum, value, i) => sum + value * b[i]!, 0);
+/** The covariance of two combinations, over σ². */
+export function covarianceOf(a: FixedCombination, b: FixedCombination): number {
+  return a.support.reduce((sum, j) => sum + a.weights[j]! * b.solved[j]!, 0);
 }

@@ -1,5 +1,5 @@
 import { inverseOf } from "./dense";
-import { combine, dot, type FixedCombination } from "./fixed-combination";
+import { combine, covarianceOf, type FixedCombination } from "./fixed-combination";
 import { GrowerSystem } from "./grower-system";
 import { ratiosUsed } from "./ratio-scale";
 import type { MixedFit, NotEstimable } from "./types";
@@ -113,7 +113,7 @@ function predictedFor(
   const [l, k] = [data.ownArm[own + a]!, data.ownArm[own + b]!];
   const h = Array.from({ length: p + 1 }, (_, j) => withArms[j * m + l]! - withArms[j * m + k]!);
   const shift = ownError(fit, system, g).reduce((sum, e, j) => sum + e * h[j]!, 0);
-  let variance = dot(combination.weights, combination.solved) + 2 * lambda;
+  let variance = covarianceOf(combination, combination) + 2 * lambda;
   for (let j = 0; j < p; j++) {
     const column = data.ownColumn[own + j]!;
     const sign = Number(data.ownArm[own + j] === l) - Number(data.ownArm[own + j] === k);

@@ -1,4 +1,5 @@
 import type { PoolColumns } from "../columns";
+import { countingSort } from "../counting-sort";
 
 /** The measured boxes, sorted by grower, within a grower by outing, within an outing by arm. */
 export interface OutingOrder {
@@ -23,9 +24,9 @@ export function orderByOuting(columns: PoolColumns): OutingOrder {
   for (let row = 0; row < n; row++) {
     if (!Number.isNaN(columns.outcome[row]!)) all[measured++] = row;
   }
-  const byArm = sortBy(all.subarray(0, measured), columns.arm, labels.arm.length);
-  const byOuting = sortBy(byArm, columns.outing, labels.outing.length);
-  const rows = sortBy(byOuting, columns.grower, labels.grower.length);
+  const byArm = countingSort(all.subarray(0, measured), columns.arm, labels.arm.length);
+  const byOuting = countingSort(byArm, columns.outing, labels.outing.length);
+  const rows = countingSort(byOuting, columns.grower, labels.grower.length);
   const outings = startsWhere(rows, columns.outing);
   const growerStart: number[] = [];
   for (let o = 0; o < outings.length; o++) {
@@ -41,16 +42,6 @@ export function orderByOuting(columns: PoolColumns): OutingOrder {
   };
   checkOutings(columns, order);
   return order;
-}
-
-/** A stable counting sort of the rows by `key`, whose values are below `keys`. */
-function sortBy(rows: Int32Array, key: Int32Array, keys: number): Int32Array {
-  const place = new Int32Array(keys + 1);
-  for (const row of rows) place[key[row]! + 1]!++;
-  for (let k = 0; k < keys; k++) place[k + 1]! += place[k]!;
-  const sorted = new Int32Array(rows.length);
-  for (const row of rows) sorted[place[key[row]!]!++] = row;
-  return sorted;
 }
 
 function startsWhere(rows: Int32Array, key: Int32Array): Int32Array {

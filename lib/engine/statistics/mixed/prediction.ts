@@ -107,18 +107,16 @@ export function trueDifference(
 ): TrueDifference {
   const combination = combine(fit, differenceOf(band, first, second));
   if ("reason" in combination) return { estimable: false, reason: combination.reason };
-  const { weights } = combination;
+  const { weights, support } = combination;
   const parts = posterior.points.map(({ weight, evaluation }) => {
     const columns = weights.length;
     let perResidual = 2 * evaluation.ratios.growerArm;
     let shift = 0;
-    weights.forEach((w, j) => {
-      if (w === 0) return;
-      shift += w * (evaluation.fixed[j]! - fit.solution.evaluation.fixed[j]!);
-      weights.forEach((v, i) => {
-        perResidual += w * v * evaluation.inverse[j * columns + i]!;
-      });
-    });
+    for (const j of support) {
+      shift += weights[j]! * (evaluation.fixed[j]! - fit.solution.evaluation.fixed[j]!);
+      for (const i of support)
+        perResidual += weights[j]! * weights[i]! * evaluation.inverse[j * columns + i]!;
+    }
     return {
       weight,
       centre: combination.estimate + shift,

@@ -118,6 +118,10 @@ export interface MixedSolution {
   readonly labels: PoolColumns["labels"];
   readonly problem: MixedProblem;
   readonly evaluation: Evaluation;
+  /** ∂(F′V⁻¹F)⁻¹/∂λ_k = (F′V⁻¹F)⁻¹·`squares`·(F′V⁻¹F)⁻¹ per random term: how contrasts' variances follow λ. */
+  readonly covarianceSlopes: readonly Float64Array[];
+  /** The fixed column of a cell, null where it has no measured box. */
+  readonly columnOf: (band: string, arm: string) => number | null;
   /** Availability groups, in the order of their fixed columns. */
   readonly setGroups: readonly SetGroup[];
 }
