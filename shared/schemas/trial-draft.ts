@@ -12,7 +12,8 @@ export const SEATS_PER_REGION = { min: 1, max: 1000 } as const;
 const whole = (min: number, max: number, error: string) =>
   z.coerce.number({ error }).int({ error }).min(min, { error }).max(max, { error });
 
-const seats = whole(SEATS_PER_REGION.min, SEATS_PER_REGION.max, "seats.range");
+/** Seats of one region, as typed. */
+export const seatsSchema = whole(SEATS_PER_REGION.min, SEATS_PER_REGION.max, "seats.range");
 const boxes = whole(BOXES_PER_OUTING.min, BOXES_PER_OUTING.max, "boxes.range");
 
 /** Degrees to 0.1°: regions are no closer than places. */
@@ -30,7 +31,7 @@ const newRegionSchema = z
     west: tenth(180),
     north: tenth(90),
     east: tenth(180),
-    capacity: seats,
+    capacity: seatsSchema,
   })
   .refine(({ south, north }) => south < north, { path: ["north"], error: "region.order" })
   .refine(({ west, east }) => west < east, { path: ["east"], error: "region.order" });
@@ -45,7 +46,7 @@ export const trialDraftSchema = z
     /** The last day, `YYYY-MM-DD`. */
     endsOn: z.iso.date({ error: "endsOn.form" }),
     grouping: climateGroupingSchema,
-    regions: z.array(z.strictObject({ regionId: z.uuid(), capacity: seats })),
+    regions: z.array(z.strictObject({ regionId: z.uuid(), capacity: seatsSchema })),
     newRegion: newRegionSchema.nullable(),
   })
   .refine(({ boxesMin, boxesMax }) => boxesMin <= boxesMax, { path: ["boxesMax"], error: "boxes.order" })

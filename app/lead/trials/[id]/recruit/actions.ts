@@ -1,0 +1,24 @@
+"use server";
+
+import { revalidatePath } from "next/cache";
+import { z } from "zod";
+import { requireActor } from "@/lib/auth/session";
+import { changeCapacity } from "@/lib/services/lead/recruit";
+import { inTransaction } from "@/lib/services/run";
+import { type FormState, fieldFaults } from "@/lib/ui/form-state";
+import { seatsSchema } from "@/shared/schemas/trial-draft";
+
+const capacitySchema = z.object({ trialId: z.uuid(), regionId: z.uuid(), capacity: seatsSchema });
+
+export async function changeSeats(_previous: FormState, form: FormData): Promise<FormState> {
+  const typed = Object.fromEntries(form);
+  const values = { capacity: String(typed.capacity ?? "") };
+  const parsed = capacitySchema.safeParse(typed);
+  if (!parsed.success) return { error: "INVALID", fields: fieldFaults(parsed.error), values };
+  const page = `/lead/trials/${parsed.data.trialId}/recruit`;
+  const actor = await requireActor(page);
+  const changed = await inTransaction((tx) => changeCapacity(tx, actor, parsed.data));
+  if (!changed.ok) return { error: changed.reason, values };
+  revalidatePath(page);
+  return { done: "CHANGED" };
+}
