@@ -1,7 +1,8 @@
 "use client";
 
 import { type FormEvent, useState } from "react";
-import type { RegisteredVariant } from "@/lib/services/growing/variants";
+
+import type { RegisteredVariant, ShelfView } from "@/lib/services/growing/variants";
 import { Button, ButtonLink } from "@/lib/ui/components/button";
 import { CheckField } from "@/lib/ui/components/check-field";
 import { ChoiceField } from "@/lib/ui/components/choice-field";
@@ -17,6 +18,7 @@ import { recipeMessages } from "@/lib/ui/messages/en/recipes";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 import { useWrite } from "@/lib/ui/use-write";
 import { COOK_METHODS, COOLING_WAYS, GRAIN_FORMS, GRAINS, RATIO_BASES } from "@/shared/vocabulary/grain";
+import { NearTwins } from "../../_components/near-twins";
 import { RecipeFacts } from "../../_components/recipe-facts";
 
 const words = recipeMessages;
@@ -28,13 +30,21 @@ function optionsOf<Word extends string>(list: readonly Word[], names: Readonly<R
 
 const unchosen = { value: "", label: growingMessages.chooseFirst };
 
-export function RecipeForm() {
+/** A recipe on the shelf whose next version is written down. */
+export type EarlierVersion = Pick<ShelfView, "variantId" | "name" | "content">;
+
+/** A new recipe; `earlier` fills the form with the version it follows. */
+export function RecipeForm({ earlier }: { earlier?: EarlierVersion }) {
+  const before = earlier?.content;
   const { busy, problem, send } = useWrite<RegisteredVariant>("/api/v1/variants");
   const [saved, setSaved] = useState<RegisteredVariant | null>(null);
   const errorOf = (field: string) => {
     const fault = problem?.fields.find(({ path }) => path === field || path === `content.${field}`);
     return fault && fieldWords(fault.code);
   };
+  const inputs = Object.fromEntries(
+    problem?.fields.map(({ path }) => [path, path.replace("content.", "")]) ?? [],
+  );
 
   async function save(event: FormEvent<HTMLFormElement>) {
     event.preventDefault();
@@ -42,6 +52,7 @@ export function RecipeForm() {
     const text = (name: string) => form.get(name) ?? "";
     const answer = await send({
       name: text("name"),
+      ...(earlier ? { followsVariantId: earlier.variantId } : {}),
       content: {
         grain: text("grain"),
         form: text("form"),
@@ -58,69 +69,99 @@ export function RecipeForm() {
   }
 
   if (saved) {
+    const unchanged = saved.variantId === earlier?.variantId;
     return (
       <>
-        <Notice kind="ok">{saved.known ? words.known : words.saved}</Notice>
+        <Notice kind="ok">{unchanged ? words.sameAsBefore : saved.known ? words.known : words.saved}</Notice>
         <RecipeFacts content={saved.content} moisture={saved.moisture} />
-        <p className="max-w-[44em] text-quiet">{words.moistureBasis}</p>
+        <p className="mb-6 max-w-[44em] text-quiet">{words.moistureBasis}</p>
+        <NearTwins twins={saved.twins} />
         <p className="mt-5 flex flex-wrap gap-3">
-          <ButtonLink href="/variants">{words.toList}</ButtonLink>
-          <Button type="button" kind="quiet" onClick={() => setSaved(null)}>
-            {words.another}
-          </Button>
+          <ButtonLink href={`/variants/${saved.variantId}`}>{words.toThis}</ButtonLink>
+          <ButtonLink kind="quiet" href="/variants">
+            {words.toList}
+          </ButtonLink>
         </p>
       </>
     );
   }
   return (
     <form onSubmit={save} noValidate>
-      <TextField name="name" label={words.name} error={errorOf("name")} maxLength={80} />
+      <TextField
+        id="name"
+        name="name"
+        label={words.name}
+        error={errorOf("name")}
+        maxLength={80}
+        defaultValue={earlier?.name}
+      />
       <SelectField
+        id="grain"
         name="grain"
+        defaultValue={before?.grain}
         label={words.grain}
         error={errorOf("grain")}
         options={[unchosen, ...optionsOf(GRAINS, vocabularyMessages.grain)]}
       />
       <ChoiceField
+        id="form"
         name="form"
+        defaultValue={before?.form}
         legend={words.form}
         error={errorOf("form")}
         options={optionsOf(GRAIN_FORMS, vocabularyMessages.grainForm)}
       />
-      <CheckField name="rinsed" label={words.rinsed} />
-      <NumberField name="soakHours" label={words.soakHours} unit={words.hours} error={errorOf("soakHours")} />
+      <CheckField name="rinsed" label={words.rinsed} defaultChecked={before?.rinsed} />
       <NumberField
+        id="soakHours"
+        name="soakHours"
+        label={words.soakHours}
+        unit={words.hours}
+        error={errorOf("soakHours")}
+        defaultValue={before?.soakHours}
+      />
+      <NumberField
+        id="waterToGrain"
         name="waterToGrain"
+        defaultValue={before?.waterToGrain}
         label={words.waterToGrain}
         unit={words.parts}
         error={errorOf("waterToGrain")}
       />
       <ChoiceField
+        id="ratioBasis"
         name="ratioBasis"
+        defaultValue={before?.ratioBasis}
         legend={words.ratioBasis}
         error={errorOf("ratioBasis")}
         options={optionsOf(RATIO_BASES, vocabularyMessages.ratioBasis)}
       />
       <SelectField
+        id="cookMethod"
         name="cookMethod"
+        defaultValue={before?.cookMethod}
         label={words.cookMethod}
         error={errorOf("cookMethod")}
         options={[unchosen, ...optionsOf(COOK_METHODS, vocabularyMessages.cookMethod)]}
       />
       <NumberField
+        id="cookMinutes"
         name="cookMinutes"
+        defaultValue={before?.cookMinutes}
         label={words.cookMinutes}
         hint={words.cookMinutesHint}
         unit={words.minutes}
         error={errorOf("cookMinutes")}
       />
       <SelectField
+        id="cooling"
         name="cooling"
+        defaultValue={before?.cooling}
         label={words.cooling}
         error={errorOf("cooling")}
         options={[unchosen, ...optionsOf(COOLING_WAYS, vocabularyMessages.cooling)]}
       />
-      <ProblemNotice problem={problem} />
+      <ProblemNotice problem={problem} inputs={inputs} />
       <Button disabled={busy}>{busy ? growingMessages.sending : words.save}</Button>
     </form>
   );

@@ -1,3 +1,5 @@
+import type { TwinDifference } from "@/lib/engine/grain/near-twin";
+
 /** Words of a grower's recipes. */
 export const recipeMessages = {
   title: "Your recipes",
@@ -36,6 +38,39 @@ export const recipeMessages = {
   moistureMore: "More, if soaking or rinsing adds water that is not counted here.",
   moistureBasis:
     "From no water lost to 30 % lost. Raw moisture and cup weights are those of the USDA tables (SR 28).",
-  another: "Write down another",
   toList: "To your recipes",
+  toThis: "To this recipe",
+  private: "Only you see the recipes on this list, until one becomes part of a trial.",
+  version: (n: number) => `version ${n}`,
+  versions: "Versions",
+  versionNow: "this one",
+  writtenOn: (day: string) => `written down on ${day}`,
+  makeVersion: "Make a new version",
+  versionTitle: (name: string) => `New version of “${name}”`,
+  versionLead: "It starts as the version before. Change what you do otherwise; the old one stays as it was.",
+  sameAsBefore: "Nothing was changed: this is the recipe you had already.",
+  usedIn: "In these trials",
+  twinsTitle: "Nearly the same",
+  twinsLead:
+    "In a kitchen these can hardly be told apart. If you mean the same, use one of them, so that what you cook can be compared.",
+  twinOfTrial: "a recipe of a trial",
+  twinYours: (name: string) => `yours: “${name}”`,
+  differsIn: (differences: readonly string[]) =>
+    `Differs in ${new Intl.ListFormat("en-GB").format(differences)}.`,
+  difference: {
+    water: "the water",
+    cookMinutes: "the minutes",
+    soakHours: "the soaking",
+    rinsed: "the rinsing",
+    cooling: "the cooling",
+  } satisfies Readonly<Record<TwinDifference, string>>,
+  renameTitle: "Another name",
+  rename: "Save the name",
+  offTitle: "Take it off your list",
+  offLead: "Trials and boxes that use it keep it. If you write it down again, it is the same recipe.",
+  off: "Take it off",
+  outcomes: {
+    RENAMED: "The name is saved.",
+    NOT_FOUND: "This recipe is not on your list any more.",
+  } as Readonly<Record<string, string>>,
 } as const;
