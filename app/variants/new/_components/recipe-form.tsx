@@ -1,7 +1,6 @@
 "use client";
 
 import { type FormEvent, useState } from "react";
-
 import type { RegisteredVariant, ShelfView } from "@/lib/services/growing/variants";
 import { Button, ButtonLink } from "@/lib/ui/components/button";
 import { CheckField } from "@/lib/ui/components/check-field";
