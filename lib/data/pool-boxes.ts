@@ -7,7 +7,7 @@ import type { Transaction } from "./client";
 export type StoredBoxes = Readonly<Record<Column, string | null>>;
 type Column =
   | ("grower" | "outing" | "band" | "region" | "arm" | "box")
-  | ("lost" | "take" | "clean" | "grains" | "days" | "cooked" | "usable");
+  | ("lost" | "take" | "clean" | "grains" | "days" | "cooked" | "usable" | "stood" | "reused");
 
 /**
  * The boxes of a trial's analysis, one row per drawn box, whatever became of it, as the database's `drawn_boxes` says.
@@ -17,13 +17,17 @@ type Column =
  * - `grains` are those at hand when its outing was committed, spaces between; `days` those from set-out to fetch;
  *   `cooked` the latest event in force that says how the box was cooked; `usable` the grams of usable grain that the
  *   grower's latest grade says were weighed.
+ * - `stood` is the day its set was out first, where it was, as events in force have it, else the day it was meant for,
+ *   and the latitude of the region's middle: "2026-09-30 42.25". `reused` is 1 where a set of the trial that wasn't
+ *   abandoned before it stood at the same site on an earlier day.
  * @param until when the trial closed: only what the server had received by then counts, and a box not recorded by
  *   then is lost
  */
 export async function boxesOfAnalysis(tx: Transaction, trialId: string, until?: Date): Promise<StoredBoxes> {
   const [stored] = await tx.$queryRaw<StoredBoxes[]>`
     WITH told AS (
-      SELECT event.box_id, event.kind, event.occurred_at, event.received_at, event.id
+      SELECT box.outing_id, event.box_id, event.kind, event.occurred_at, event.offset_minutes, event.received_at,
+        event.id
       FROM outing JOIN box ON box.outing_id = outing.id JOIN box_event event ON event.box_id = box.id
       WHERE outing.trial_id = ${trialId}::uuid AND event.received_at <= coalesce(${until ?? null}::timestamptz, 'infinity')
         AND event.kind IN ('set-out', 'fetched', 'cooked-as-drawn', 'cooked-otherwise', 'not-cooked')
@@ -34,6 +38,16 @@ export async function boxesOfAnalysis(tx: Transaction, trialId: string, until?: 
       SELECT box_id, floor(extract(epoch FROM max(occurred_at) FILTER (WHERE kind = 'fetched')
         - max(occurred_at) FILTER (WHERE kind = 'set-out')) / 86400)::int AS days
       FROM told GROUP BY box_id),
+    set_out AS (
+      SELECT outing_id,
+        min((occurred_at AT TIME ZONE 'UTC' + offset_minutes * interval '1 minute')::date) AS day
+      FROM told WHERE kind = 'set-out' GROUP BY outing_id),
+    stood AS (
+      SELECT outing.id, coalesce(set_out.day, outing.day) AS day,
+        min(coalesce(set_out.day, outing.day)) FILTER (WHERE set_out.day IS NOT NULL OR outing.status = 'drawn')
+          OVER (PARTITION BY outing.site_id) AS first_at_site
+      FROM outing LEFT JOIN set_out ON set_out.outing_id = outing.id
+      WHERE outing.trial_id = ${trialId}::uuid),
     cooking AS (
       SELECT DISTINCT ON (box_id) box_id, kind FROM told
       WHERE kind IN ('cooked-as-drawn', 'cooked-otherwise', 'not-cooked')
@@ -48,13 +62,15 @@ export async function boxesOfAnalysis(tx: Transaction, trialId: string, until?: 
     line AS (
       SELECT row_number() OVER (ORDER BY drawn.outing, drawn.position) AS n, enrolment.pseudonym AS grower, drawn.outing,
         drawn.band, region.code AS region, arm.code AS arm, drawn.box, drawn.lost, drawn.take, drawn.clean_take,
-        array_to_string(outing.grains_at_hand, ' ') AS grains, days.days, cooking.kind AS cooked,
-        weighing.grams
+        array_to_string(outing.grains_at_hand, ' ') AS grains, days.days, cooking.kind AS cooked, weighing.grams,
+        stood.day || ' ' || (region.south + region.north) / 2 AS stood,
+        stood.day > stood.first_at_site AS reused
       FROM drawn_boxes(${trialId}::uuid, ${until ?? null}::timestamptz) drawn
       JOIN arm ON arm.id = drawn.arm_id
       JOIN enrolment ON enrolment.id = drawn.enrolment_id
       JOIN region ON region.id = drawn.region_id
       JOIN outing ON outing.id = drawn.outing_id
+      JOIN stood ON stood.id = drawn.outing_id
       LEFT JOIN days ON days.box_id = drawn.box_id
       LEFT JOIN cooking ON cooking.box_id = drawn.box_id
       LEFT JOIN weighing ON weighing.box_id = drawn.box_id
@@ -68,7 +84,8 @@ export async function boxesOfAnalysis(tx: Transaction, trialId: string, until?: 
       string_agg(grains, E'\\n' ORDER BY n) AS grains,
       string_agg(coalesce(days::text, ''), E'\\n' ORDER BY n) AS days,
       string_agg(coalesce(cooked, ''), E'\\n' ORDER BY n) AS cooked,
-      string_agg(coalesce(grams, ''), E'\\n' ORDER BY n) AS usable
+      string_agg(coalesce(grams, ''), E'\\n' ORDER BY n) AS usable, string_agg(stood, E'\\n' ORDER BY n) AS stood,
+      string_agg(CASE WHEN reused THEN '1' ELSE '0' END, E'\\n' ORDER BY n) AS reused
     FROM line`;
   return stored!;
 }

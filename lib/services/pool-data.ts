@@ -6,9 +6,11 @@ import {
   type StoredLook,
   secondLooks,
 } from "@/lib/data/pool-boxes";
+import { seasonOf } from "@/lib/engine/climate/season";
 import { packTexts } from "@/lib/engine/statistics/packed-texts";
 import type { PoolExtras } from "@/lib/engine/statistics/pool-extras";
 import type { PoolTable } from "@/lib/engine/statistics/pool-table";
+import type { SeasonCode } from "@/shared/vocabulary/season";
 
 /** What a trial's analysis is made of. */
 export interface PoolData {
@@ -31,6 +33,8 @@ export async function analysisTable(tx: Transaction, trialId: string, until?: Da
       fetchDay: numbersOf(linesOf(stored.days)),
       usableMassG: numbersOf(linesOf(stored.usable)),
       masked: looksOf(await secondLooks(tx, trialId, until), linesOf(stored.box), table),
+      season: seasonsOf(linesOf(stored.stood)),
+      reusedSpot: stored.reused === null ? null : Uint8Array.from(linesOf(stored.reused), Number),
     },
   };
 }
@@ -109,6 +113,22 @@ function asCookedOf(cooked: readonly string[], { columns }: PoolTable): PoolExtr
   const isOther = (row: number): boolean =>
     cooked[row] === "cooked-otherwise" || cooked[row] === "not-cooked";
   return { labels: columns.labels.arm, index: columns.arm.map((arm, row) => (isOther(row) ? -1 : arm)) };
+}
+
+/** Of `StoredBoxes.stood`; null without boxes. */
+function seasonsOf(stood: readonly string[]): PoolExtras["season"] {
+  if (stood.length === 0) return null;
+  const days = numbered(stood);
+  const seasons = numbered(
+    days.labels.map((each) => {
+      const [day, latitude] = each.split(" ") as [string, string];
+      return seasonOf(day, Number(latitude));
+    }),
+  );
+  return {
+    labels: seasons.labels as SeasonCode[],
+    index: days.index.map((day) => seasons.index[day]!),
+  };
 }
 
 /** NaN where nothing is known of a box; null where of none. */

@@ -20,6 +20,8 @@ export const analysisReasons = [
   "AVAILABILITY",
   /** Only one climate group has recipes to compare. */
   "ONE_BAND",
+  /** Seasons are compared from three with enough growers on. */
+  "FEW_SEASONS",
   /** The measure isn't known for enough boxes, or never differs. */
   "NOT_MEASURED",
   /** The plan names no recipe to compare with. */
@@ -294,6 +296,32 @@ const usable = z.object({
   reason,
 });
 
+/** Recipes by season of set-out over all climate groups: the same model with seasons in the groups' place. */
+const seasons = z.object({
+  method: z.literal("WALD_F"),
+  /** Codes of the seasons that enough growers had boxes in, by time (shared/vocabulary/season.ts). */
+  present: z.array(z.string()),
+  /** Empty with fewer than three seasons. */
+  cells: z.array(
+    z.object({
+      season: z.string(),
+      arm: z.string(),
+      ...base,
+      estimate: finite,
+      se: finite,
+      df: finite,
+      ...interval,
+      reason,
+    }),
+  ),
+  /** Whether differences between recipes vary over seasons. */
+  ...fTest,
+  reason,
+});
+
+/** Sets of boxes that stood where one of the trial had stood on an earlier day, of all sets with such knowledge. */
+const reusedSpots = z.object({ reused: count, outings: count, reason });
+
 export const sensitivityKinds = [
   "FIXED_OUTINGS",
   "MASKED_GRADES",
@@ -355,6 +383,9 @@ export const poolAnalysisSchema = z.object({
   agreement,
   /** Results of engines before 2.1 have none. */
   usable: usable.optional(),
+  /** Where results are to be seen and the day of set-out is known. */
+  seasons: seasons.optional(),
+  reusedSpots: reusedSpots.optional(),
   sensitivity: z.array(sensitivity),
   /** Empty in what is published. */
   growers: z.array(growerView),
@@ -363,4 +394,6 @@ export type PoolAnalysis = z.infer<typeof poolAnalysisSchema>;
 export type FittedCell = PoolAnalysis["cells"][number];
 export type PoolContrast = PoolAnalysis["contrasts"][number];
 export type UsableGrain = z.infer<typeof usable>;
+export type SeasonResults = z.infer<typeof seasons>;
+export type ReusedSpots = z.infer<typeof reusedSpots>;
 export type PoolPrediction = PoolAnalysis["prediction"][number];

@@ -36,6 +36,7 @@ import {
   openGrounds,
   plan,
   run,
+  setOutLast,
 } from "./growing-fixture";
 
 let grounds: Grounds;
@@ -239,6 +240,47 @@ describe("the rows of an analysis", () => {
     const { usableMassG } = (await analysisTable(db, trial.id)).extras;
     const rowOf = await rowsByBox(outing.id, boxes);
     expect(boxes.map((_, i) => usableMassG![rowOf[i]!])).toEqual([412.5, Number.NaN, 0, Number.NaN]);
+  });
+
+  it("say in which season a set stood, by the day where it stood, and whether its spot had been used", async () => {
+    const { db } = grounds;
+    const trial = await newOpenTrial(db);
+    const { actor, outing, boxes } = await drawnSet(trial);
+    await setOutLast(db, outing.id);
+    const again = plan(trial, outing.siteId);
+    for (const step of [
+      await run(db, (tx) => planOuting(tx, actor, again)),
+      await run(db, (tx) => drawOuting(tx, actor, { id: v7(), outingId: again.id })),
+    ]) {
+      expect(step).toMatchObject({ ok: true });
+    }
+    const setOut = (boxId: string, at: string, offsetMinutes: number) => ({
+      ...{
+        id: v7(),
+        boxId,
+        growerId: actor.growerId,
+        kind: "set-out",
+        occurredAt: new Date(at),
+        offsetMinutes,
+      },
+    });
+    // On the last day of autumn by universal time, on the first of winter where the boxes stand.
+    const first = setOut(boxes[0]!, "2025-11-30T23:30:00Z", 60);
+    const mistaken = setOut(boxes[1]!, "2020-01-01T12:00:00Z", 0);
+    await db.boxEvent.createMany({ data: [first, mistaken] });
+    await tell(actor, boxes[1]!, "withdrawal", mistaken.id);
+    await db.outing.update({ where: { id: again.id }, data: { day: new Date("2026-07-01") } });
+    await record(actor, boxes[0]!, 40);
+    await record(actor, again.boxes[0]!.id, 40);
+
+    const { extras } = await analysisTable(db, trial.id);
+    const { labels, index } = extras.season!;
+    const codes = await db.outing.findMany({ where: { trialId: trial.id }, orderBy: { code: "asc" } });
+    const seasonOf = (id: string) => labels[index[codes.findIndex((own) => own.id === id)]!];
+    expect(seasonOf(outing.id)).toBe("2025-12 winter");
+    expect(seasonOf(again.id)).toBe("2026-06 summer");
+    const reused = (id: string) => extras.reusedSpot![codes.findIndex((own) => own.id === id)];
+    expect([reused(outing.id), reused(again.id)]).toEqual([0, 1]);
   });
 
   it("keep an abandoned set: its boxes are lost", async () => {

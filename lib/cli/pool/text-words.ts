@@ -12,6 +12,7 @@ export const reasonWords: Readonly<Record<PoolReason | AnalysisReason, string>> 
   AVAILABILITY: "only had by growers with other arms at hand",
   ONE_ARM: "only one recipe",
   ONE_BAND: "only one climate group",
+  FEW_SEASONS: "fewer than three seasons",
   NO_BLOCKS: "no outing with two measured boxes",
   NO_REFERENCE: "no recipe to compare with",
   INTERIM: "not before the end",

@@ -16,12 +16,16 @@ export function bandInteraction(
   columns: PoolColumns,
   contrasts: readonly PoolContrast[],
 ): Interaction {
-  const figures = {
-    method: "WALD_F" as const,
+  return {
+    ...interactionTest(fit),
     crossover: crossovers(contrasts),
     cumulativeLogit: ordinalCheck(columns),
   };
-  const none = { ...figures, statistic: null, df1: null, df2: null, p: null };
+}
+
+/** F of arm × band, whatever a fit's bands stand for. */
+export function interactionTest(fit: MixedFit): Omit<Interaction, "crossover" | "cumulativeLogit"> {
+  const none = { method: "WALD_F" as const, statistic: null, df1: null, df2: null, p: null };
   const weights = interactionWeights(fit);
   if (weights.length === 0) {
     const oneArm = new Set(fit.cells.map(({ arm }) => arm)).size === 1;
@@ -30,7 +34,7 @@ export function bandInteraction(
   if (fit.growers < MINIMUM_GROWERS) return { ...none, reason: "TOO_FEW_GROWERS" };
   const test = jointTest(fit, weights);
   if (!test) return { ...none, reason: "NOT_LINKED" };
-  return { ...figures, statistic: test.f, df1: test.df1, df2: finite(test.df2), p: test.p, reason: null };
+  return { ...none, statistic: test.f, df1: test.df1, df2: finite(test.df2), p: test.p, reason: null };
 }
 
 function interactionWeights(fit: MixedFit) {

@@ -10,6 +10,7 @@ import { growerViews } from "./analysis-growers";
 import { bandInteraction } from "./analysis-interaction";
 import { hasFixedOutingGap, modelRecord } from "./analysis-model";
 import type { AnalysisPlan } from "./analysis-plan";
+import { reusedSpots, seasonResults } from "./analysis-seasons";
 import { sensitivityFits } from "./analysis-sensitivity";
 import { usableGrain } from "./analysis-usable";
 import type { PoolColumns } from "./columns";
@@ -42,6 +43,8 @@ export function analyseTable(table: PoolTable, extras: PoolExtras, plan: Analysi
     lossTest: lossTest(columns, { seed: `${seed}/loss`, permutations }),
     agreement: graderAgreement(columns, extras, plan),
     usable: usableGrain(columns, extras, plan),
+    seasons: plan.sensitivity && extras.season ? seasonResults(columns, extras.season, plan) : undefined,
+    reusedSpots: extras.reusedSpot ? reusedSpots(columns, extras.reusedSpot) : undefined,
   };
   const model = modelRecord(result, random);
   if (!result.ok) return { ...base, model, ...withoutFit(result.reason, columns) };

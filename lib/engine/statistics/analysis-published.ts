@@ -1,6 +1,7 @@
 import type { PoolAnalysis } from "@/shared/schemas/pool-analysis";
 import { NO_INTERVAL } from "./analysis-figures";
 import { analyseTable } from "./analysis-of-table";
+import { seasonResults } from "./analysis-seasons";
 import { changedColumns, type SensitivityKind } from "./analysis-sensitivity";
 import { canonicalTable } from "./canonical-columns";
 import type { PoolColumns } from "./columns";
@@ -13,28 +14,42 @@ import { MINIMUM } from "./suppression";
  * The analysis as others than the rows' owners may see it: from the boxes of shown cells alone, its seed from those
  * boxes too, nothing of single growers, and no figure that rests on too few households or boxes.
  * @param isShown whether all figures of a cell are
+ * @param season what may be told by season, see `showableSeason`
  */
 export function publishedAnalysis(
-  { result, table, extras, plan }: PooledTable,
+  { result, table, extras: all, plan }: PooledTable,
   isShown: (cell: { readonly band: string; readonly arm: string }) => boolean,
+  season: PoolExtras["season"],
 ): PoolAnalysis | null {
   if (!result.analysis) return null;
+  const extras = { ...all, season };
+  const isLess = season !== all.season;
   const { columns } = table;
   const { labels } = columns;
   const shown = labels.band.map((band) => labels.arm.map((arm) => isShown({ band, arm })));
   const kept = Int32Array.from(columns.arm.keys()).filter(
     (row) => shown[columns.band[row]!]![columns.arm[row]!]!,
   );
-  if (kept.length === columns.n) return guarded({ ...result.analysis, growers: [] }, columns, extras);
+  if (kept.length === columns.n) {
+    const { analysis } = result;
+    const seasons =
+      isLess && season && analysis.seasons ? seasonResults(columns, season, plan) : analysis.seasons;
+    return guarded({ ...analysis, seasons, growers: [] }, columns, extras, isLess);
+  }
   const own = canonicalTable(rowsOfTable(table, kept));
   const ownExtras = extrasOf(extrasOf(extras, kept), own.order);
   const seed = plan.seed === result.data.sha256 ? own.sha256 : plan.seed;
   const analysis = analyseTable(own.table, ownExtras, { ...plan, seed, byGrower: false });
-  return guarded(analysis, own.table.columns, ownExtras);
+  return guarded(analysis, own.table.columns, ownExtras, isLess);
 }
 
 /** Figures that rest on part of the shown cells' boxes: each part, and what it leaves, must be ample or empty. */
-function guarded(analysis: PoolAnalysis, columns: PoolColumns, extras: PoolExtras): PoolAnalysis {
+function guarded(
+  analysis: PoolAnalysis,
+  columns: PoolColumns,
+  extras: PoolExtras,
+  isLessBySeason: boolean,
+): PoolAnalysis {
   const withheld = { boxes: null, outings: null, growers: null } as const;
   return {
     ...analysis,
@@ -58,6 +73,14 @@ function guarded(analysis: PoolAnalysis, columns: PoolColumns, extras: PoolExtra
         ? { ...one, ...withheld, statistic: null, df1: null, df2: null, p: null, reason: "WITHHELD" }
         : one,
     ),
+    seasons:
+      analysis.seasons?.reason === "FEW_SEASONS" && isLessBySeason
+        ? { ...analysis.seasons, reason: "WITHHELD" }
+        : analysis.seasons,
+    reusedSpots:
+      analysis.reusedSpots && isReuseThin(columns, extras)
+        ? { reused: null, outings: null, reason: "WITHHELD" }
+        : analysis.reusedSpots,
     agreement: isThinlyLooked(columns, extras)
       ? { boxes: null, graders: null, kappa: null, alpha: null, ...NO_INTERVAL, reason: "WITHHELD" }
       : analysis.agreement,
@@ -85,6 +108,15 @@ function isThinlyLooked(columns: PoolColumns, { masked }: PoolExtras): boolean {
   const looked = new Set(masked.row);
   const growers = new Set([...looked].map((row) => columns.grower[row]!));
   return isFew({ boxes: looked.size, growers: growers.size });
+}
+
+/** Sets at spots used before, and the others, must each be ample or none. */
+function isReuseThin(columns: PoolColumns, { reusedSpot }: PoolExtras): boolean {
+  return [0, 1].some((part) => {
+    const rows = [...columns.grower.keys()].filter((row) => reusedSpot?.[row] === part);
+    const growers = new Set(rows.map((row) => columns.grower[row]!));
+    return isFew({ boxes: rows.length, growers: growers.size });
+  });
 }
 
 const OF_SOME_BOXES: readonly SensitivityKind[] = ["MASKED_GRADES", "AS_COOKED", "SAME_DAY_FETCH"];

@@ -1,3 +1,5 @@
+import type { SeasonCode } from "@/shared/vocabulary/season";
+
 /** What is known of boxes beyond their table, by its rows. What no box knows is null. */
 export interface PoolExtras {
   /** Which of `labels`, arms' names, was cooked in fact; −1 where something else or nothing was. */
@@ -12,13 +14,24 @@ export interface PoolExtras {
     readonly grader: Int32Array;
     readonly take: Int8Array;
   } | null;
+  /** Season of set-out, one for all boxes of an outing; −1 where unknown. */
+  readonly season: { readonly labels: readonly SeasonCode[]; readonly index: Int32Array } | null;
+  /** 1 where a set of the same trial stood at the same spot on an earlier day, else 0; alike in all boxes of an outing. */
+  readonly reusedSpot: Uint8Array | null;
 }
 
-export const NO_EXTRAS: PoolExtras = { asCooked: null, fetchDay: null, usableMassG: null, masked: null };
+export const NO_EXTRAS: PoolExtras = {
+  asCooked: null,
+  fetchDay: null,
+  usableMassG: null,
+  masked: null,
+  season: null,
+  reusedSpot: null,
+};
 
 /** The same for a table whose place i holds row `rows[i]` of the former one; looks at rows left out are left out. */
 export function extrasOf(
-  { asCooked, fetchDay, usableMassG, masked }: PoolExtras,
+  { asCooked, fetchDay, usableMassG, masked, season, reusedSpot }: PoolExtras,
   rows: Int32Array,
 ): PoolExtras {
   return {
@@ -26,6 +39,8 @@ export function extrasOf(
     fetchDay: fetchDay && Float64Array.from(rows, (row) => fetchDay[row]!),
     usableMassG: usableMassG && Float64Array.from(rows, (row) => usableMassG[row]!),
     masked: masked && movedLooks(masked, rows),
+    season: season && { ...season, index: rows.map((row) => season.index[row]!) },
+    reusedSpot: reusedSpot && Uint8Array.from(rows, (row) => reusedSpot[row]!),
   };
 }
 

@@ -54,6 +54,7 @@ function interimAnalysis(analysis: PoolAnalysis): PoolAnalysis {
     clean: analysis.clean.map((one) => ({ ...one, p: null })),
     cleanTests: analysis.cleanTests.map((one) => ({ ...one, ...noTest })),
     lossTest: { ...analysis.lossTest, ...noTest },
+    seasons: analysis.seasons && { ...analysis.seasons, ...noTest },
     usable: analysis.usable && {
       ...analysis.usable,
       contrasts: analysis.usable.contrasts.map((one) => ({ ...one, p: null })),

@@ -41,13 +41,10 @@ export function figuresToHide(
   figures: readonly Figure[],
   alreadyHidden: ReadonlySet<string> = new Set(),
 ): Set<string> {
-  const filled = figures
-    .filter((figure) => figure.atoms.length > 0)
-    .map((figure) => ({ ...figure, vector: indicator(figure.atoms, atoms.length) }))
-    .sort(
-      (a, b) =>
-        a.worth - b.worth || boxesIn(atoms, a.atoms) - boxesIn(atoms, b.atoms) || byCodeUnit(a.key, b.key),
-    );
+  const filled = filledAmong(figures, atoms).sort(
+    (a, b) =>
+      a.worth - b.worth || boxesIn(atoms, a.atoms) - boxesIn(atoms, b.atoms) || byCodeUnit(a.key, b.key),
+  );
   const hidden = new Set(alreadyHidden);
   for (const figure of filled) if (isSmall(atoms, figure.atoms)) hidden.add(figure.key);
   const forOthers: string[] = [];
@@ -67,7 +64,26 @@ export function figuresToHide(
   return hidden;
 }
 
+/** Whether figures but the `hidden` ones can be shown: none is small, and they give nothing protected away. */
+export function canBeShown(
+  atoms: readonly Atom[],
+  figures: readonly Figure[],
+  hidden: ReadonlySet<string>,
+): boolean {
+  const filled = filledAmong(figures, atoms);
+  return (
+    filled.every((figure) => hidden.has(figure.key) || !isSmall(atoms, figure.atoms)) &&
+    !givenAway(atoms, filled, hidden)
+  );
+}
+
 type Row = Figure & { readonly vector: readonly number[] };
+
+function filledAmong(figures: readonly Figure[], atoms: readonly Atom[]): Row[] {
+  return figures
+    .filter((figure) => figure.atoms.length > 0)
+    .map((figure) => ({ ...figure, vector: indicator(figure.atoms, atoms.length) }));
+}
 
 /** A protected vector that the published figures give away, or null. */
 function givenAway(

@@ -2,6 +2,7 @@ import type { PoolArmSummary, PoolCounts, PoolResult } from "@/shared/schemas/po
 import { publishedAnalysis } from "./analysis-published";
 import type { PooledTable } from "./pool-columns";
 import type { PoolTable } from "./pool-table";
+import { type ArmSlice, showableSeason } from "./season-withholding";
 import { type Atom, type Figure, figuresToHide, MINIMUM } from "./suppression";
 import {
   withheldCounts,
@@ -35,7 +36,7 @@ interface Hidden {
  * losses (all drawn boxes), mean and distribution (boxes with an outcome), clean take (boxes where it is known),
  * rank tests (boxes that were ranked). Where counts are hidden so is the rest; where growth is, so is clean take.
  * The analysis is made again from the boxes of cells whose figures are all shown, so that nothing in it depends on a
- * hidden cell, and says nothing of single growers.
+ * hidden cell, and says nothing of single growers. Its means by season are held against those guarded already.
  *
  * What one cut gives away against an earlier one is for whoever decides which cut is shown.
  */
@@ -44,7 +45,13 @@ export function withholdSmallCells(pooled: PooledTable): PoolResult {
   const hidden = decide(pooled);
   const isWhole = (cell: Slice): boolean =>
     [hidden.counts, hidden.growth, hidden.cleanTake].every((keys) => !keys.has(keyOf(cell)));
-  const analysis = publishedAnalysis(pooled, isWhole);
+  const slices = armSlices(result).map((slice) => ({
+    ...slice,
+    isHidden: hidden.growth.has(keyOf(slice)),
+  }));
+  const isBySeason = (result.analysis?.seasons?.cells.length ?? 0) > 0;
+  const season = isBySeason ? showableSeason(pooled, isWhole, slices) : pooled.extras.season;
+  const analysis = publishedAnalysis(pooled, isWhole, season);
   const anything = Object.values(hidden).some((keys: ReadonlySet<string>) => keys.size > 0);
   if (!anything) return { ...result, analysis };
   const hide = <T extends Slice & PoolArmSummary>(summary: T): T => hideSummary(summary, hidden);
@@ -74,8 +81,13 @@ export function withholdSmallCells(pooled: PooledTable): PoolResult {
   };
 }
 
+/** Where a recipe's figures are given: by climate group, by region, over all. */
+function armSlices({ cells, regions, overall }: PoolResult): ArmSlice[] {
+  return [...cells, ...regions, ...overall];
+}
+
 function decide({ result, table }: PooledTable): Hidden {
-  const arms: Slice[] = [...result.cells, ...result.regions, ...result.overall];
+  const arms = armSlices(result);
   const tests: Slice[] = [...result.rankByBand, {}];
   const totals: Slice[] = [...result.totals.byBand, ...result.totals.byRegion, {}];
   const { lost, outcome, outing, labels } = table.columns;

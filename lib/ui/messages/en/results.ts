@@ -20,6 +20,7 @@ const reason: Readonly<Record<PoolReason | AnalysisReason, string>> = {
   NOT_LINKED: "not compared: no chain of sets or growers links these recipes",
   AVAILABILITY: "not compared: only growers with different grains at hand had the two",
   ONE_BAND: "only one climate group has recipes to compare",
+  FEW_SEASONS: "not enough yet: seasons are compared from three on",
   NOT_MEASURED: "not measured for enough boxes",
   NO_REFERENCE: "the plan names no recipe to compare with",
   INTERIM: "not shown before the trial's end",
