@@ -1,14 +1,14 @@
 import { createHash } from "node:crypto";
 import { basename, resolve } from "node:path";
 import { poolColumns } from "@/lib/engine/statistics/pool-columns";
+import { jsonReport } from "@/lib/engine/statistics/pool-report";
 import type { PoolTable } from "@/lib/engine/statistics/pool-table";
+import { poolReportJsonSchema } from "@/shared/schemas/pool-report";
 import { type CommandIo, EXIT_OK, EXIT_REFUSED } from "../io";
 import { describeFaults, shown } from "../table/faults";
 import { type PoolArguments, readArguments } from "./arguments";
-import { jsonReport } from "./json-report";
 import { progressLine } from "./progress-line";
 import { readPoolTable } from "./read-pool-table";
-import { poolReportJsonSchema } from "./report-schema";
 import { textReport } from "./text-report";
 
 export const POOL_HELP = `pool reads a table with a header line, columns separated by commas, semicolons or tabs, UTF-8:

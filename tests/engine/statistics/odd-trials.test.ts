@@ -1,14 +1,14 @@
 import { describe, expect, it } from "vitest";
-import { jsonReport } from "@/lib/cli/pool/json-report";
-import { poolReportSchema } from "@/lib/cli/pool/report-schema";
 import { textReport } from "@/lib/cli/pool/text-report";
 import { type RandomSource, seededSource } from "@/lib/engine/random/source";
 import { RANDOM_TERMS } from "@/lib/engine/statistics/mixed/types";
 import { poolColumns } from "@/lib/engine/statistics/pool-columns";
 import { interimResult } from "@/lib/engine/statistics/pool-interim";
+import { jsonReport } from "@/lib/engine/statistics/pool-report";
 import { poolTable } from "@/lib/engine/statistics/pool-table";
 import { withholdSmallCells } from "@/lib/engine/statistics/withholding";
 import { type PoolRow, poolResultSchema } from "@/shared/schemas/pool";
+import { poolReportSchema } from "@/shared/schemas/pool-report";
 
 /** Few growers, unlinked arms, single boxes, repeated arms, one value, two values, any values, most of it missing. */
 function oddTrial(source: RandomSource): PoolRow[] {

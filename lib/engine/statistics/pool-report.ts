@@ -1,7 +1,7 @@
 import type { PoolResult } from "@/shared/schemas/pool";
-import type { PoolReport } from "./report-schema";
+import type { PoolReport } from "@/shared/schemas/pool-report";
 
-/** The result as JSON for other programs, by `poolReportSchema`. */
+/** The result as JSON text for other programs, by `poolReportSchema`. */
 export function jsonReport(result: PoolResult): string {
   const { engine, data, analysis, rank, loss, level } = result;
   if (!analysis) throw new Error("A result pooled just now has an analysis.");

@@ -1,6 +1,6 @@
 import { z } from "zod";
-import { poolResultSchema } from "@/shared/schemas/pool";
-import { poolAnalysisSchema } from "@/shared/schemas/pool-analysis";
+import { poolResultSchema } from "./pool";
+import { poolAnalysisSchema } from "./pool-analysis";
 
 const analysis = poolAnalysisSchema.shape;
 const { sensitivity, interaction } = analysis;
