@@ -5,11 +5,11 @@ import { outingList } from "@/lib/services/growing/outing-list";
 import { reading } from "@/lib/services/run";
 import { ButtonLink } from "@/lib/ui/components/button";
 import { PageHeading } from "@/lib/ui/components/page-heading";
-import { growingMessages } from "@/lib/ui/messages/en/growing";
+import { setMessages } from "@/lib/ui/messages/en/sets";
 import { isUuid } from "@/shared/schemas/id";
 import { SetCard } from "./_components/set-card";
 
-const words = growingMessages.outings;
+const words = setMessages.outings;
 
 export const metadata: Metadata = { title: words.title };
 

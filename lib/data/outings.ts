@@ -58,21 +58,63 @@ export async function findTrialRules(tx: Transaction, trialId: string): Promise<
 
 export type OutingInsertion = "kept" | "id-taken" | "code-taken";
 
+type PlannedOuting = Omit<OutingInput, "id" | "trialId" | "boxes"> & { readonly regionId: string };
+
+const columnsOf = ({ day, grainsAtHand, ...rest }: PlannedOuting) => ({
+  ...rest,
+  day: new Date(day),
+  grainsAtHand: [...grainsAtHand],
+});
+
 /** Keeps a planned outing without its boxes. */
 export async function insertOuting(
   tx: Transaction,
-  outing: Omit<OutingInput, "boxes"> & {
+  outing: PlannedOuting & {
+    id: string;
+    trialId: string;
     enrolmentId: string;
     growerId: string;
-    regionId: string;
     code: string;
   },
 ): Promise<OutingInsertion> {
-  const { day, grainsAtHand, ...rest } = outing;
-  const data = { ...rest, day: new Date(day), grainsAtHand: [...grainsAtHand] };
+  const { id, trialId, enrolmentId, growerId, code, ...plan } = outing;
+  const data = { id, trialId, enrolmentId, growerId, code, ...columnsOf(plan) };
   const { count } = await tx.outing.createMany({ data: [data], skipDuplicates: true });
   if (count === 1) return "kept";
-  return (await tx.outing.count({ where: { id: outing.id } })) > 0 ? "id-taken" : "code-taken";
+  return (await tx.outing.count({ where: { id } })) > 0 ? "id-taken" : "code-taken";
+}
+
+/** Plans an outing anew from the version given; false when it has changed since or isn't planned any more. */
+export async function replanOuting(
+  tx: Transaction,
+  id: string,
+  basedOn: number,
+  plan: PlannedOuting,
+): Promise<boolean> {
+  const { count } = await tx.outing.updateMany({
+    where: { id, version: basedOn, status: "planned" },
+    data: { ...columnsOf(plan), version: { increment: 1 } },
+  });
+  return count === 1;
+}
+
+/** Moves an outing to another day from the version given; false when it has changed since. */
+export async function updateDay(tx: Transaction, id: string, basedOn: number, day: string): Promise<boolean> {
+  const { count } = await tx.outing.updateMany({
+    where: { id, version: basedOn, status: { not: "abandoned" } },
+    data: { day: new Date(day), version: { increment: 1 } },
+  });
+  return count === 1;
+}
+
+/** How the boxes stand, as measured at set-out; an open answer leaves what stands. */
+export async function keepStanding(
+  tx: Transaction,
+  id: string,
+  { sunkCm, spacingCm }: { sunkCm: number | null; spacingCm: number | null },
+): Promise<void> {
+  const data = { ...(sunkCm === null ? {} : { sunkCm }), ...(spacingCm === null ? {} : { spacingCm }) };
+  await tx.outing.update({ where: { id }, data });
 }
 
 /** Keeps an outing's boxes; false when one of their ids is taken. */
@@ -84,6 +126,22 @@ export async function insertBoxes(
   const data = boxes.map((box) => ({ ...box, outingId }));
   const { count } = await tx.box.createMany({ data, skipDuplicates: true });
   return count === boxes.length;
+}
+
+/** Takes the boxes of a planned outing away. */
+export async function removeBoxes(tx: Transaction, outingId: string): Promise<void> {
+  await tx.box.deleteMany({ where: { outingId } });
+}
+
+/** Drawn outings of a household's seat that are not given up and of which no box is out yet. */
+export function drawnNotSetOut(tx: Transaction, enrolmentId: string): Promise<number> {
+  return tx.outing.count({
+    where: {
+      enrolmentId,
+      status: "drawn",
+      boxes: { none: { events: { some: { kind: "set-out", withdrawnBy: null } } } },
+    },
+  });
 }
 
 /** An outing of this grower with all that its pages and its draw need, or null. */
@@ -101,14 +159,14 @@ export function findOwnOuting(tx: Transaction, growerId: string, id: string) {
 
 export type OwnOuting = NonNullable<Awaited<ReturnType<typeof findOwnOuting>>>;
 
-/** Fixes a planned outing for good, in the climate group it is drawn for; false when it is planned no more. */
+/** Fixes a planned outing for good, in the climate group it is drawn for; false when it has changed since `version`. */
 export async function commitOuting(
   tx: Transaction,
-  outing: { id: string; band: string; koppenClass: KoppenClass; committedAt: Date },
+  outing: { id: string; version: number; band: string; koppenClass: KoppenClass; committedAt: Date },
 ): Promise<boolean> {
-  const { id, ...data } = outing;
+  const { id, version, ...data } = outing;
   const { count } = await tx.outing.updateMany({
-    where: { id, status: "planned" },
+    where: { id, version, status: "planned" },
     data: { ...data, status: "drawn", version: { increment: 1 } },
   });
   return count === 1;
@@ -144,7 +202,10 @@ export function outingsOf(tx: Transaction, growerId: string, limit: number, befo
       boxes: {
         orderBy: { position: "asc" },
         include: {
-          events: { where: { withdrawnBy: null, kind: { not: "withdrawal" } } },
+          events: {
+            where: { withdrawnBy: null, kind: { not: "withdrawal" } },
+            orderBy: [{ receivedAt: "asc" }, { id: "asc" }],
+          },
           grades: { where: { graderId: growerId, masked: false }, orderBy: { revision: "desc" }, take: 1 },
         },
       },

@@ -1,5 +1,13 @@
 import { z } from "zod";
-import { BOX_EVENT_KINDS, type BoxEventKind } from "@/shared/vocabulary/box";
+import {
+  BOX_EVENT_KINDS,
+  type BoxEventKind,
+  COOKING_DIFFERENCES,
+  NOT_COOKED_REASONS,
+  NOT_RECORDABLE_REASONS,
+  OUTING_BOXES,
+} from "@/shared/vocabulary/box";
+import { GRAINS } from "@/shared/vocabulary/grain";
 import { uuidV7 } from "./id";
 
 /** Longest free text of an event or a grade, in characters. It is kept apart and can be erased. */
@@ -16,6 +24,42 @@ export const noteSchema = z
 /** A moment with the offset of the place where it was noted (ISO 8601), so that the local hour is kept. */
 export const momentSchema = z.iso.datetime({ offset: true, error: "moment.offset" });
 
+/** What an event says beside its kind, in choices and numbers; own words stand apart, in the note. */
+export const boxEventDetailSchema = z.union(
+  [
+    z.strictObject({
+      kind: z.literal("cooked-otherwise"),
+      differs: z
+        .array(z.enum(COOKING_DIFFERENCES))
+        .min(1, { error: "boxEvent.differs.empty" })
+        .refine((list) => new Set(list).size === list.length, { error: "boxEvent.differs.repeated" }),
+      /** The grain that was taken instead. */
+      grain: z.enum(GRAINS).nullable(),
+      cookMinutes: z
+        .int({ error: "variant.cookMinutes.whole" })
+        .min(0, { error: "variant.cookMinutes.range" })
+        .max(180, { error: "variant.cookMinutes.range" })
+        .nullable(),
+    }),
+    z.strictObject({ kind: z.literal("not-cooked"), reason: z.enum(NOT_COOKED_REASONS) }),
+    /** Whether the box is still known, by its place among the others. */
+    z.strictObject({ kind: z.literal("label-gone"), known: z.boolean() }),
+    z.strictObject({ kind: z.literal("growth-not-recordable"), reason: z.enum(NOT_RECORDABLE_REASONS) }),
+  ],
+  { error: "boxEvent.detail" },
+);
+export type BoxEventDetail = Readonly<z.infer<typeof boxEventDetailSchema>>;
+
+/** As it is kept: an event that follows from another names it, and is taken back with it. */
+export type KeptEventDetail = BoxEventDetail & { readonly becauseOf?: string };
+
+const kindSchema = z.enum(BOX_EVENT_KINDS as [BoxEventKind, ...BoxEventKind[]], {
+  error: "boxEvent.kind.unknown",
+});
+
+const detailFits = (event: { kind: BoxEventKind; detail?: BoxEventDetail | null | undefined }) =>
+  !event.detail || event.detail.kind === event.kind;
+
 /**
  * One event of one box, told by a phone. An event told wrongly is withdrawn by id, either by the right one
  * (`withdrawsId` beside its kind) or by a bare `withdrawal`. Every message is a key of the message catalogue.
@@ -25,9 +69,10 @@ export const boxEventSchema = z
     {
       id: uuidV7,
       boxId: uuidV7,
-      kind: z.enum(BOX_EVENT_KINDS as [BoxEventKind, ...BoxEventKind[]], { error: "boxEvent.kind.unknown" }),
+      kind: kindSchema,
       occurredAt: momentSchema,
       withdrawsId: uuidV7.nullable(),
+      detail: boxEventDetailSchema.nullish(),
       note: noteSchema,
     },
     { error: "boxEvent.fields" },
@@ -39,6 +84,82 @@ export const boxEventSchema = z
   .refine((event) => event.withdrawsId !== event.id, {
     path: ["withdrawsId"],
     error: "boxEvent.withdrawsId.itself",
-  });
+  })
+  .refine(detailFits, { path: ["detail"], error: "boxEvent.detail" });
 
 export type BoxEventInput = Readonly<z.infer<typeof boxEventSchema>>;
+
+const toldSchema = z
+  .strictObject(
+    {
+      id: uuidV7,
+      boxId: uuidV7,
+      kind: kindSchema.exclude(["withdrawal"]),
+      detail: boxEventDetailSchema.nullable(),
+    },
+    { error: "boxEvent.fields" },
+  )
+  .refine(detailFits, { path: ["detail"], error: "boxEvent.detail" });
+
+/** How the boxes of a set stand, as measured at set-out; each may be left open. */
+const standingSchema = z.strictObject({
+  sunkCm: z
+    .number({ error: "setOut.sunk.number" })
+    .min(0, { error: "setOut.sunk.range" })
+    .max(50, { error: "setOut.sunk.range" })
+    .multipleOf(0.1, { error: "setOut.sunk.tooFine" })
+    .nullable(),
+  spacingCm: z
+    .int({ error: "setOut.spacing.whole" })
+    .min(0, { error: "setOut.spacing.range" })
+    .max(10_000, { error: "setOut.spacing.range" })
+    .nullable(),
+});
+
+/** The exact spot of a set of boxes; it leaves the server only to its owner. */
+const pinSchema = z.strictObject({
+  latitude: z
+    .number({ error: "pin.latitude.number" })
+    .min(-90, { error: "site.latitude.range" })
+    .max(90, { error: "site.latitude.range" }),
+  longitude: z
+    .number({ error: "pin.longitude.number" })
+    .min(-180, { error: "site.longitude.range" })
+    .max(180, { error: "site.longitude.range" }),
+  /** As the phone states it; null for a typed one. */
+  accuracyM: z.int().min(0).max(100_000).nullable(),
+  source: z.enum(["phone", "typed"]),
+  takenAt: momentSchema,
+});
+export type PinInput = Readonly<z.infer<typeof pinSchema>>;
+
+/** What was done at once to boxes of one set, or happened to them: all of it is kept, or nothing. */
+export const setReportSchema = z
+  .strictObject(
+    {
+      id: uuidV7,
+      outingId: uuidV7,
+      occurredAt: momentSchema,
+      told: z
+        .array(toldSchema, { error: "boxEvent.fields" })
+        .min(1, { error: "boxEvent.boxes.none" })
+        .max(2 * OUTING_BOXES.max, { error: "boxEvent.fields" }),
+      standing: standingSchema.nullable(),
+      pin: pinSchema.nullable(),
+      note: noteSchema,
+    },
+    { error: "boxEvent.fields" },
+  )
+  .refine(
+    ({ told, standing, pin }) =>
+      told.some(({ kind }) => kind === "set-out") || (standing === null && pin === null),
+    { error: "boxEvent.fields" },
+  );
+export type SetReport = Readonly<z.infer<typeof setReportSchema>>;
+
+/** Keeps or erases the exact spot of a set that stands out. */
+export const pinRequestSchema = z.strictObject(
+  { id: uuidV7, outingId: uuidV7, pin: pinSchema.nullable() },
+  { error: "boxEvent.fields" },
+);
+export type PinRequest = Readonly<z.infer<typeof pinRequestSchema>>;

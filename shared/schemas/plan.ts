@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { BOX_KINDS, MAX_GRAIN_DEPTH_CM } from "@/shared/vocabulary/box";
 import { climateGroupingSchema } from "./climate-grouping";
 import { allDifferent, BOXES_PER_OUTING, codeSchema, hash256Schema } from "./draw";
 
@@ -57,6 +58,11 @@ export const EARLY_CLOSE_RULES = [
   "lead-may-close-marked",
 ] as const;
 
+const grainDepthSchema = z
+  .number({ error: "plan.boxLimits.depth" })
+  .min(0.5, { error: "plan.boxLimits.depth" })
+  .max(MAX_GRAIN_DEPTH_CM, { error: "plan.boxLimits.depth" });
+
 const deviation = z.number().min(0, { error: "plan.sd" }).max(10, { error: "plan.sd" });
 const share = z
   .number({ error: "plan.share" })
@@ -88,6 +94,22 @@ const sampleSizeSchema = z.strictObject({
   method: codeSchema,
 });
 
+/** Limits a trial sets to the boxes of a set, beside those that hold for all; null where it sets none. */
+export const boxLimitsSchema = z
+  .strictObject({
+    kinds: z.array(z.enum(BOX_KINDS)).min(1).nullable(),
+    grainDepthCm: z
+      .strictObject({ min: grainDepthSchema, max: grainDepthSchema })
+      .refine(({ min, max }) => min <= max, { error: "plan.boxLimits.depthOrder" }),
+    minSpacingCm: z
+      .int({ error: "plan.boxLimits.spacing" })
+      .min(1, { error: "plan.boxLimits.spacing" })
+      .max(10_000, { error: "plan.boxLimits.spacing" })
+      .nullable(),
+  })
+  .readonly();
+export type BoxLimits = z.infer<typeof boxLimitsSchema>;
+
 /** What a lead settles about the analysis while the trial is a draft. */
 export const planChoicesSchema = z.strictObject({
   /** What a cell, one arm in one climate group, must hold before results come out from behind the curtain. */
@@ -111,6 +133,8 @@ export const planChoicesSchema = z.strictObject({
   endsAtBoxes: z.int({ error: "plan.endsAtBoxes" }).min(1, { error: "plan.endsAtBoxes" }).nullable(),
   earlyCloseRule: z.enum(EARLY_CLOSE_RULES),
   fetchRule: fetchRuleSchema,
+  /** Absent where the trial sets no limits of its own. */
+  boxLimits: boxLimitsSchema.optional(),
   /** Share of a grower's later sets that hold a recipe the grower has had before. */
   meetAgainShare: share,
   sampleSize: sampleSizeSchema.nullable(),

@@ -1,4 +1,4 @@
-/** What the boxes of one outing are made of; one kind per outing. */
+/** What the boxes of one outing are made of, untreated and unpainted; one kind per outing. */
 export const BOX_KINDS = ["softwood", "hardwood", "plywood", "bamboo", "basket", "cardboard"] as const;
 export type BoxKind = (typeof BOX_KINDS)[number];
 
@@ -13,8 +13,25 @@ export type Guard = (typeof GUARDS)[number];
 /** Where a box is on its way. Readiness uses `opened`, not `fetched`. */
 export const STAGE_EVENTS = ["set-out", "fetched", "opened"] as const;
 
-/** Whether the box holds what was drawn for it. What was otherwise is told in the note. */
+/** Whether the box holds what was drawn for it. */
 export const COOKING_EVENTS = ["cooked-as-drawn", "cooked-otherwise", "not-cooked"] as const;
+
+/** In what a box cooked otherwise differs from what was drawn for it; several may hold. */
+export const COOKING_DIFFERENCES = [
+  "other-grain",
+  "more-water",
+  "less-water",
+  "longer",
+  "shorter",
+  "burnt",
+  "mixed-up",
+  "other",
+] as const;
+export type CookingDifference = (typeof COOKING_DIFFERENCES)[number];
+
+/** Why a box got no grain. `box-short`: there was one box less than planned. */
+export const NOT_COOKED_REASONS = ["box-short", "grain-missing", "spoilt", "other"] as const;
+export type NotCookedReason = (typeof NOT_COOKED_REASONS)[number];
 
 /** What happened to the box; several may hold, each with its own time. `nothing-happened` is stated, never assumed. */
 export const HAPPENING_EVENTS = [
@@ -30,6 +47,16 @@ export const HAPPENING_EVENTS = [
 
 /** Whether growth could still be recorded, whatever else happened. */
 export const RECORDABILITY_EVENTS = ["growth-recordable", "growth-not-recordable"] as const;
+
+/** Why growth can't be recorded. The first two follow by themselves from an event and go when it is taken back. */
+export const NOT_RECORDABLE_REASONS = [
+  "not-cooked",
+  "unidentified",
+  "box-gone",
+  "content-gone",
+  "other",
+] as const;
+export type NotRecordableReason = (typeof NOT_RECORDABLE_REASONS)[number];
 
 /** Takes an earlier event back without putting another in its place. */
 export const WITHDRAWAL_EVENTS = ["withdrawal"] as const;
@@ -49,6 +76,9 @@ export const BOX_EVENT_KINDS = Object.values(BOX_EVENTS_BY_TOPIC).flat() as read
 
 /** Fewest and most boxes of one outing. */
 export const OUTING_BOXES = { min: 2, max: 12 } as const;
+
+/** Sets of one household in one trial that may be drawn without any of their boxes having been set out. */
+export const MOST_SETS_NOT_SET_OUT = 4;
 
 /** Deepest layer of grain in a box: about three inches, so that it stays aired (CTAHR BIO-9, from memory). */
 export const MAX_GRAIN_DEPTH_CM = 7.5;

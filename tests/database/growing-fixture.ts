@@ -225,8 +225,10 @@ export const plan = (trial: OpenTrial, siteId: string, boxes = 4): OutingInput =
   boxKind: "softwood",
   innerLengthCm: 30,
   innerWidthCm: 20,
+  innerHeightCm: 9,
   grainDepthCm: 5,
   cover: "paper",
+  coverClear: true,
   guard: "wire-cage",
   boxes: Array.from({ length: boxes }, () => ({ id: v7() })),
   grainsAtHand: [...GRAINS],
@@ -285,5 +287,18 @@ export async function ledgerVerdict(db: Database, trial: OpenTrial): Promise<Led
     entries,
     head,
     secretHex: SECRET_HEX,
+  });
+}
+
+/** Puts the last box of a set out, as its grower would have told it, so that the household may go on to draw. */
+export async function setOutLast(db: Database, outingId: string): Promise<void> {
+  const box = await db.box.findFirstOrThrow({
+    where: { outingId },
+    orderBy: { position: "desc" },
+    include: { outing: true },
+  });
+  const { growerId } = box.outing;
+  await db.boxEvent.create({
+    data: { id: v7(), boxId: box.id, growerId, kind: "set-out", occurredAt: new Date(), offsetMinutes: 0 },
   });
 }

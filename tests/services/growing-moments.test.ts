@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { momentFault, momentOf } from "@/lib/services/growing/moments";
+import { earliestToday, momentFault, momentOf } from "@/lib/services/growing/moments";
 
 describe("a moment told by a phone", () => {
   it.each([
@@ -12,13 +12,22 @@ describe("a moment told by a phone", () => {
     expect(moment.offsetMinutes).toBe(offsetMinutes);
   });
 
-  it("may be ten minutes ahead and two days before the day, and no more", () => {
+  it("may be ten minutes ahead, and after the draw or two days before the day, and no more", () => {
     const day = new Date("2026-11-14T00:00:00Z");
     const now = new Date("2026-11-16T12:00:00Z");
-    const fault = (text: string) => momentFault(momentOf(text), day, now)?.reason ?? null;
+    const fault = (text: string, committedAt: Date | null = null) =>
+      momentFault(momentOf(text), { day, committedAt }, now)?.reason ?? null;
     expect(fault("2026-11-16T12:10:00Z")).toBeNull();
     expect(fault("2026-11-16T12:10:01Z")).toBe("MOMENT_IN_FUTURE");
     expect(fault("2026-11-12T00:00:00Z")).toBeNull();
     expect(fault("2026-11-11T23:59:59Z")).toBe("MOMENT_BEFORE_OUTING");
+    const drawn = new Date("2026-11-05T08:00:00Z");
+    expect(fault("2026-11-05T08:00:00Z", drawn)).toBeNull();
+    expect(fault("2026-11-05T07:59:59Z", drawn)).toBe("MOMENT_BEFORE_OUTING");
+  });
+
+  it("falls on the earliest day that it may be anywhere", () => {
+    expect(earliestToday(new Date("2026-11-14T11:59:59Z"))).toBe("2026-11-13");
+    expect(earliestToday(new Date("2026-11-14T12:00:00Z"))).toBe("2026-11-14");
   });
 });

@@ -29,7 +29,7 @@ const assembled = [...source.matchAll(/`((?:site|outing)\.\$\{name\}\.[a-zA-Z]+)
   ([, code]) => code!,
 );
 const names: Readonly<Record<string, readonly string[]>> = {
-  outing: ["innerLength", "innerWidth"],
+  outing: ["innerLength", "innerWidth", "innerHeight"],
   site: ["latitude", "longitude", "temperature", "rain"],
 };
 

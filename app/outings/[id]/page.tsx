@@ -6,7 +6,7 @@ import { reading } from "@/lib/services/run";
 import { Notice } from "@/lib/ui/components/notice";
 import { PageHeading } from "@/lib/ui/components/page-heading";
 import { dayWords } from "@/lib/ui/format";
-import { growingMessages } from "@/lib/ui/messages/en/growing";
+import { setMessages } from "@/lib/ui/messages/en/sets";
 import { isUuid } from "@/shared/schemas/id";
 import { BoxCard } from "./_components/box-card";
 import { CookingSheet } from "./_components/cooking-sheet";
@@ -18,20 +18,20 @@ import { ReturnedSet } from "./_components/returned-set";
 import { TellForm } from "./_components/tell-form";
 import { WhenToFetch } from "./_components/when-to-fetch";
 
-const words = growingMessages.outing;
+const words = setMessages.outing;
 
 interface Props {
   params: Promise<{ id: string }>;
 }
 
-export const metadata: Metadata = { title: growingMessages.outings.title };
+export const metadata: Metadata = { title: setMessages.outings.title };
 
 export default async function OutingPage({ params }: Props) {
   const { id } = await params;
   const actor = await requireActor(`/outings/${id}`);
   const outing = isUuid(id) ? await reading((tx) => outingView(tx, actor, id)) : null;
   if (!outing) notFound();
-  const place = outing.siteName ?? growingMessages.outings.placeGone;
+  const place = outing.siteName ?? setMessages.outings.placeGone;
   return (
     <>
       <PageHeading
@@ -71,8 +71,8 @@ function Drawn({ outing, receipt }: { outing: OutingView; receipt: NonNullable<O
         <h2 className="mb-2">{words.labelsTitle}</h2>
         <WhenToFetch outing={outing} />
         <TellForm
-          title={growingMessages.box.allTitle}
-          lead={growingMessages.box.allLead}
+          title={setMessages.box.allTitle}
+          lead={setMessages.box.allLead}
           boxIds={outing.boxes.map((box) => box.id)}
         />
         {outing.boxes.map((box) => (

@@ -3,10 +3,10 @@ import type { OutingListItem } from "@/lib/services/growing/outing-list";
 import { BoxGlyph } from "@/lib/ui/components/box-glyph";
 import { ButtonLink } from "@/lib/ui/components/button";
 import { weekdayWords } from "@/lib/ui/format";
-import { growingMessages } from "@/lib/ui/messages/en/growing";
+import { setMessages } from "@/lib/ui/messages/en/sets";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 
-const words = growingMessages.outings;
+const words = setMessages.outings;
 
 /** One set: where, its boxes as pictures, what is due, and one tap to each box that can be recorded. */
 export function SetCard({ item }: { item: OutingListItem }) {
@@ -74,6 +74,8 @@ function dueWords({ due, boxes }: OutingListItem): string {
   switch (due.kind) {
     case "draw":
       return words.due.draw;
+    case "cook":
+      return words.due.cook;
     case "set-out":
       return words.due.setOut;
     case "fetch":

@@ -5,12 +5,12 @@ import { reading } from "@/lib/services/run";
 import { ButtonLink } from "@/lib/ui/components/button";
 import { Notice } from "@/lib/ui/components/notice";
 import { PageHeading } from "@/lib/ui/components/page-heading";
-import { growingMessages } from "@/lib/ui/messages/en/growing";
 import { placeMessages } from "@/lib/ui/messages/en/places";
+import { setMessages } from "@/lib/ui/messages/en/sets";
 import { isUuid } from "@/shared/schemas/id";
 import { PlanForm } from "./_components/plan-form";
 
-const words = growingMessages.plan;
+const words = setMessages.plan;
 
 export const metadata: Metadata = { title: words.title };
 

@@ -4,7 +4,7 @@ import { insertAuditEntry } from "@/lib/data/audit";
 import type { Transaction } from "@/lib/data/client";
 import { keepTallies } from "@/lib/data/draw-tally";
 import { findDraw, insertDraw, type LockedTrial, lockTrialForDraw } from "@/lib/data/draws";
-import { commitOuting, findOwnOuting, type OwnOuting } from "@/lib/data/outings";
+import { commitOuting, drawnNotSetOut, findOwnOuting, type OwnOuting } from "@/lib/data/outings";
 import { standingPause } from "@/lib/data/pauses";
 import { bandOf } from "@/lib/engine/climate/grouping";
 import { designOf } from "@/lib/engine/design/draw";
@@ -16,6 +16,7 @@ import { openSecret } from "@/lib/services/seal";
 import { takesNoMoreDraws } from "@/lib/services/trial-ends";
 import { type DrawInputs, type DrawReceipt, drawInputsSchema, type LedgerEntry } from "@/shared/schemas/draw";
 import type { DrawRequest } from "@/shared/schemas/draw-request";
+import { MOST_SETS_NOT_SET_OUT } from "@/shared/vocabulary/box";
 import type { KoppenClass } from "@/shared/vocabulary/climate";
 import { type DrawBasis, drawBasis } from "./draw-basis";
 
@@ -26,6 +27,8 @@ type DrawRefusalReason =
   | "TRIAL_PAUSED"
   | "ALREADY_DRAWN"
   | "OUTING_ABANDONED"
+  | "CHANGED_MEANWHILE"
+  | "TOO_MANY_NOT_SET_OUT"
   | "CLASS_NOT_IN_TRIAL"
   | "BAD_BOX_COUNT"
   | "NO_ARM_POSSIBLE"
@@ -46,6 +49,8 @@ export async function drawOuting(
   if (outing.committedAt) return refuse("ALREADY_DRAWN");
   if (outing.status === "abandoned") return refuse("OUTING_ABANDONED");
   if (trial.status !== "open") return refuse("TRIAL_NOT_OPEN");
+  const waiting = await drawnNotSetOut(tx, outing.enrolmentId);
+  if (waiting >= MOST_SETS_NOT_SET_OUT) return refuse("TOO_MANY_NOT_SET_OUT");
   if (await standingPause(tx, trial.trialId)) return refuse("TRIAL_PAUSED");
   const koppenClass = outing.site.koppenClass as KoppenClass;
   const group = bandOf(koppenClass, trial.grouping);
@@ -69,10 +74,15 @@ export async function drawOuting(
 
   const { entry } = drawn;
   const allocations = allocationsOf(trial, outing, entry);
-  await insertDraw(tx, { id: input.id, trialId, outingId: outing.id, entry, drawnAt, timeSalt, allocations });
+  const { id, version } = outing;
+  // First the set, so that it can't be given up or planned anew while its draw is kept.
+  const committed = { id, version, band: group.band, koppenClass, committedAt: drawnAt };
+  if (!(await commitOuting(tx, committed))) {
+    const now = await findOwnOuting(tx, actor.growerId, id);
+    return refuse(now?.status === "abandoned" ? "OUTING_ABANDONED" : "CHANGED_MEANWHILE");
+  }
+  await insertDraw(tx, { id: input.id, trialId, outingId: id, entry, drawnAt, timeSalt, allocations });
   if (inputs.returns === undefined) await countDraw(tx, trial, basis, entry);
-  const committed = { id: outing.id, band: group.band, koppenClass, committedAt: drawnAt };
-  if (!(await commitOuting(tx, committed))) return refuse("OUTING_ABANDONED"); // given up meanwhile
   await insertAuditEntry(tx, {
     growerId: actor.growerId,
     action: "outing.drawn",

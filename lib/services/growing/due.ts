@@ -3,22 +3,26 @@ import type { BoxEventKind } from "@/shared/vocabulary/box";
 
 const DAY_MS = 24 * 3_600_000;
 
-/** What a set of boxes waits for next. */
+/** What a set of boxes waits for next, with the positions of the boxes it is about. */
 export type Due =
   | { readonly kind: "draw" }
-  | { readonly kind: "set-out" }
+  | { readonly kind: "cook" | "set-out" | "record"; readonly positions: readonly number[] }
   /** `earliest` and `likely` as `YYYY-MM-DD` at the place; null where its climate gives no guide. */
-  | { readonly kind: "fetch"; readonly earliest: string | null; readonly likely: string | null }
+  | {
+      readonly kind: "fetch";
+      readonly earliest: string | null;
+      readonly likely: string | null;
+      readonly positions: readonly number[];
+    }
   /** By the plan's fetch rule, `YYYY-MM-DD` at the place, however the boxes look. */
-  | { readonly kind: "fetch-on"; readonly day: string }
-  | { readonly kind: "record"; readonly positions: readonly number[] }
+  | { readonly kind: "fetch-on"; readonly day: string; readonly positions: readonly number[] }
   | { readonly kind: "done" }
   | { readonly kind: "given-up" };
 
 export interface BoxStanding {
   readonly position: number;
   readonly graded: boolean;
-  /** Events that stand. */
+  /** Events that stand, in the order they were told. */
   readonly events: readonly {
     readonly kind: BoxEventKind;
     readonly occurredAt: Date;
@@ -26,12 +30,28 @@ export interface BoxStanding {
   }[];
 }
 
-/** Whether there is nothing left to record of a box: it has a grade, or it was said that there can be none. */
-export function isRecorded({ graded, events }: BoxStanding): boolean {
-  return graded || events.some((event) => event.kind === "growth-not-recordable");
+/** Whether there is nothing left to record of a box: it has a grade, or it was said last that there can be none. */
+export function isRecorded({ graded, events }: Pick<BoxStanding, "graded" | "events">): boolean {
+  const last = events.findLast(({ kind }) => kind.startsWith("growth-"));
+  return graded || last?.kind === "growth-not-recordable";
 }
 
-/** The next step of a set: the earliest one that a box not yet recorded waits for. */
+/** How far a box has come on its way. */
+export type BoxStep = "cook" | "set-out" | "fetch" | "record" | "none";
+
+/** What a drawn box waits for; a step that was never told doesn't hold up those after it. */
+export function stepOf(box: Pick<BoxStanding, "graded" | "events">): BoxStep {
+  if (isRecorded(box)) return "none";
+  const has = (...kinds: BoxEventKind[]) => box.events.some(({ kind }) => kinds.includes(kind));
+  if (has("fetched", "opened")) return "record";
+  if (has("set-out")) return "fetch";
+  return has("cooked-as-drawn", "cooked-otherwise") ? "set-out" : "cook";
+}
+
+/**
+ * The next step of a set: what its furthest boxes wait for, as grain that is back spoils first. Boxes that stay out
+ * longer than others wait for nothing but their own fetching.
+ */
 export function dueOf(set: {
   readonly status: string;
   readonly boxes: readonly BoxStanding[];
@@ -41,18 +61,17 @@ export function dueOf(set: {
 }): Due {
   if (set.status === "abandoned") return { kind: "given-up" };
   if (set.status === "planned") return { kind: "draw" };
-  const open = set.boxes.filter((box) => !isRecorded(box));
-  if (open.length === 0) return { kind: "done" };
-  const has = (box: BoxStanding, ...kinds: BoxEventKind[]) =>
-    box.events.some(({ kind }) => kinds.includes(kind));
-  const back = open.filter((box) => has(box, "fetched", "opened"));
-  if (back.length > 0) return { kind: "record", positions: back.map(({ position }) => position) };
-  const setOut = open.flatMap((box) => box.events.filter(({ kind }) => kind === "set-out"));
-  const [first] = setOut.sort((a, b) => a.occurredAt.getTime() - b.occurredAt.getTime());
-  if (!first) return { kind: "set-out" };
+  const waitingFor = (step: BoxStep) => set.boxes.filter((box) => stepOf(box) === step);
+  const step = (["record", "fetch", "set-out", "cook"] as const).find((at) => waitingFor(at).length > 0);
+  if (!step) return { kind: "done" };
+  const waiting = waitingFor(step);
+  const positions = waiting.map(({ position }) => position);
+  if (step !== "fetch") return { kind: step, positions };
+  const setOut = waiting.flatMap((box) => box.events.filter(({ kind }) => kind === "set-out"));
+  const first = setOut.reduce((a, b) => (b.occurredAt < a.occurredAt ? b : a));
   return set.fetchAfterDays === null
-    ? { kind: "fetch", ...fetchDays(first, set.monthlyMeanC) }
-    : { kind: "fetch-on", day: dayAfter(atPlace(first), set.fetchAfterDays) };
+    ? { kind: "fetch", ...fetchDays(first, set.monthlyMeanC), positions }
+    : { kind: "fetch-on", day: dayAfter(atPlace(first), set.fetchAfterDays), positions };
 }
 
 type SetOut = BoxStanding["events"][number];

@@ -13,9 +13,10 @@ import {
   type TakeResult,
   takeOf,
 } from "@/lib/engine/grading/take";
-import { done, type Result, refuse } from "@/lib/errors/result";
+import { done, type Refusal, type Result, refuse } from "@/lib/errors/result";
 import type { GradeInput, GradeMeasures } from "@/shared/schemas/grade";
 import { type Moment, momentFault, momentOf } from "./moments";
+import { type StageRefusal, stageFault } from "./stage-order";
 
 /** What follows from a grade's measures, each with its reason. */
 export interface Growth {
@@ -38,6 +39,7 @@ type GradeRefusal =
   | "MOMENT_IN_FUTURE"
   | "MOMENT_BEFORE_OUTING"
   | "CHANGED_MEANWHILE"
+  | StageRefusal
   | "RECORDED_BY_GROWER";
 
 export function growthOf(measures: GradeMeasures): Growth {
@@ -57,11 +59,11 @@ export async function recordGrade(
 ): Promise<Result<RecordedGrade, GradeRefusal>> {
   const box = await lockOwnBox(tx, recorder, input.boxId);
   if (!box) return refuse("NOT_FOUND");
-  if (!box.committed) return refuse("NOT_DRAWN_YET");
+  if (!box.committedAt) return refuse("NOT_DRAWN_YET");
   const recorded = momentOf(input.recordedAt);
   const opened = input.openedAt === null ? null : momentOf(input.openedAt);
   const now = new Date();
-  const fault = momentFault(recorded, box.day, now) ?? (opened && momentFault(opened, box.day, now));
+  const fault = momentFault(recorded, box, now) ?? (opened && momentFault(opened, box, now));
   if (fault) return fault;
   const viaHelper = recorder.onlyOutingId !== undefined;
   const [standing] = await standingGrades(tx, recorder.growerId, [box.id]);
@@ -83,7 +85,8 @@ export async function recordGrade(
     viaHelper,
   });
   if (!kept) return refuse("NOT_FOUND");
-  if (opened) await noteOpening(tx, recorder, box, opened);
+  const misplaced = opened && (await noteOpening(tx, recorder, box, opened));
+  if (misplaced) return misplaced;
   if (input.note) {
     const { accountId } = recorder;
     await keepNote(tx, { id: v7(), accountId, subjectId: input.id, text: input.note });
@@ -100,9 +103,16 @@ export async function recordGrade(
 }
 
 /** The hour a grade was made at the open box also says when it was opened, unless that is on record. */
-async function noteOpening(tx: Transaction, recorder: Recorder, box: OwnBox, opened: Moment): Promise<void> {
+async function noteOpening(
+  tx: Transaction,
+  recorder: Recorder,
+  box: OwnBox,
+  opened: Moment,
+): Promise<Refusal<StageRefusal> | null> {
   const events = await standingEvents(tx, [box.id]);
-  if (events.some((event) => event.kind === "opened")) return;
+  if (events.some((event) => event.kind === "opened")) return null;
+  const fault = stageFault({ kind: "opened", occurredAt: opened.at }, events);
+  if (fault) return fault;
   await insertBoxEvent(tx, {
     id: v7(),
     boxId: box.id,
@@ -110,7 +120,9 @@ async function noteOpening(tx: Transaction, recorder: Recorder, box: OwnBox, ope
     kind: "opened",
     occurredAt: opened.at,
     offsetMinutes: opened.offsetMinutes,
+    detail: null,
     withdrawsId: null,
     viaHelper: recorder.onlyOutingId !== undefined,
   });
+  return null;
 }

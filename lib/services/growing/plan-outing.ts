@@ -12,6 +12,8 @@ import {
   findTrialRules,
   insertBoxes,
   insertOuting,
+  removeBoxes,
+  replanOuting,
   type TrialRules,
 } from "@/lib/data/outings";
 import { wantPool } from "@/lib/data/pool-state";
@@ -23,23 +25,26 @@ import { keystreamSource } from "@/lib/engine/random/source";
 import { done, type Refusal, type Result, refuse } from "@/lib/errors/result";
 import { takesNoMoreDraws } from "@/lib/services/trial-ends";
 import type { Abandonment } from "@/shared/schemas/draw-request";
-import type { OutingInput } from "@/shared/schemas/outing";
+import type { OutingChange, OutingInput } from "@/shared/schemas/outing";
+import { boxLimitFault, boxLimitsOf } from "./box-limits";
+import { earliestToday } from "./moments";
 
 /** With 12,144 codes, twenty tries fail in a trial that has used nearly all of them. */
 const CODE_TRIES = 20;
 
-type PlanRefusal =
+type PlanFault =
   | "NOT_FOUND"
-  | "JOIN_FIRST"
   | "TRIAL_NOT_OPEN"
   | "TRIAL_ENDED"
   | "SITE_OUTSIDE_REGION"
   | "CLASS_NOT_IN_TRIAL"
   | "BOX_COUNT_OUTSIDE_TRIAL"
+  | "BOX_KIND_OUTSIDE_TRIAL"
+  | "DEPTH_OUTSIDE_TRIAL"
+  | "DAY_IN_PAST"
   | "DAY_AFTER_TRIAL"
   | "NO_ARM_POSSIBLE"
-  | "ONE_ARM_ONLY"
-  | "NO_CODE_LEFT";
+  | "ONE_ARM_ONLY";
 
 export interface PlannedOuting {
   readonly outingId: string;
@@ -50,44 +55,73 @@ export interface PlannedOuting {
 export async function planOuting(
   tx: Transaction,
   actor: Actor,
-  input: OutingInput,
-): Promise<Result<PlannedOuting, PlanRefusal>> {
+  { boxes, ...input }: OutingInput,
+): Promise<Result<PlannedOuting, PlanFault | "JOIN_FIRST" | "NO_CODE_LEFT">> {
   const trial = await findTrialRules(tx, input.trialId);
   const site = await findOwnSite(tx, actor.growerId, input.siteId);
   if (!trial || trial.status === "draft" || !site) return refuse("NOT_FOUND");
   const enrolment = await findEnrolment(tx, trial.id, actor.householdId);
   if (!enrolment) return refuse("JOIN_FIRST");
-  if (trial.status !== "open") return refuse("TRIAL_NOT_OPEN");
-  if (await takesNoMoreDraws(tx, trial.id, trial.ends, new Date())) return refuse("TRIAL_ENDED");
-  if (!isWithin(site, enrolment.region)) return refuse("SITE_OUTSIDE_REGION");
-  const fault = planFault(trial, site, input);
+  const fault = await planFault(tx, trial, site, enrolment.region, { boxes, ...input });
   if (fault) return fault;
 
-  const { boxes, ...plan } = input;
   for (let tries = 0; tries < CODE_TRIES; tries++) {
     const code = outingCode(keystreamSource(randomBytes(32)));
     const { id: enrolmentId, regionId } = enrolment;
-    const insertion = await insertOuting(tx, {
-      ...plan,
-      enrolmentId,
-      regionId,
-      growerId: actor.growerId,
-      code,
-    });
+    const owner = { enrolmentId, regionId, growerId: actor.growerId };
+    const insertion = await insertOuting(tx, { ...input, ...owner, code });
     if (insertion === "id-taken") return refuse("NOT_FOUND");
     if (insertion === "code-taken") continue;
-    const rows = boxes.map(({ id }, i) => ({ id, position: i + 1, code: boxCode(code, i + 1) }));
-    if (!(await insertBoxes(tx, input.id, rows))) return refuse("NOT_FOUND");
+    if (!(await insertBoxes(tx, input.id, boxRows(code, boxes)))) return refuse("NOT_FOUND");
     return done({ outingId: input.id, code });
   }
   return refuse("NO_CODE_LEFT");
 }
 
-function planFault(trial: TrialRules, site: SiteRow, input: OutingInput): Refusal<PlanRefusal> | null {
-  if (!bandOf(site.koppenClass, trial.grouping).ok) return refuse("CLASS_NOT_IN_TRIAL");
+/** Plans a set of the actor's anew before its draw; its label code stays. */
+export async function replanSet(
+  tx: Transaction,
+  actor: Actor,
+  { outingId, basedOn, id: _write, boxes, ...input }: OutingChange,
+): Promise<Result<PlannedOuting, PlanFault | "ALREADY_DRAWN" | "OUTING_ABANDONED" | "CHANGED_MEANWHILE">> {
+  const outing = await findOwnOuting(tx, actor.growerId, outingId);
+  const trial = outing && (await findTrialRules(tx, outing.trialId));
+  const site = await findOwnSite(tx, actor.growerId, input.siteId);
+  if (!trial || !site) return refuse("NOT_FOUND");
+  if (outing.committedAt) return refuse("ALREADY_DRAWN");
+  if (outing.status === "abandoned") return refuse("OUTING_ABANDONED");
+  const fault = await planFault(tx, trial, site, outing.region, { boxes, ...input });
+  if (fault) return fault;
+  const { code, regionId } = outing;
+  // First the set, so that a draw made meanwhile is waited for.
+  if (!(await replanOuting(tx, outingId, basedOn, { ...input, regionId })))
+    return refuse("CHANGED_MEANWHILE");
+  await removeBoxes(tx, outingId);
+  if (!(await insertBoxes(tx, outingId, boxRows(code, boxes)))) return refuse("NOT_FOUND");
+  return done({ outingId, code });
+}
+
+const boxRows = (code: string, boxes: OutingInput["boxes"]) =>
+  boxes.map(({ id }, i) => ({ id, position: i + 1, code: boxCode(code, i + 1) }));
+
+async function planFault(
+  tx: Transaction,
+  trial: TrialRules,
+  site: SiteRow,
+  region: Extent,
+  input: Omit<OutingInput, "id" | "trialId">,
+): Promise<Refusal<PlanFault> | null> {
+  if (trial.status !== "open") return refuse("TRIAL_NOT_OPEN");
+  const now = new Date();
+  if (await takesNoMoreDraws(tx, trial.id, trial.ends, now)) return refuse("TRIAL_ENDED");
+  const atSite = siteFault(trial, site, region);
+  if (atSite) return refuse(atSite);
   const count = input.boxes.length;
   if (count < trial.boxesMin || count > trial.boxesMax) return refuse("BOX_COUNT_OUTSIDE_TRIAL");
+  if (input.day < earliestToday(now)) return refuse("DAY_IN_PAST");
   if (input.day > trial.ends.endsOn) return refuse("DAY_AFTER_TRIAL");
+  const outsideLimits = boxLimitFault(boxLimitsOf(trial.plan), input);
+  if (outsideLimits) return outsideLimits;
   const cookable = cookableArms(trial.arms, input.grainsAtHand).length;
   if (cookable === 0) return refuse("NO_ARM_POSSIBLE");
   return cookable === 1 ? refuse("ONE_ARM_ONLY") : null;
@@ -150,7 +184,7 @@ export interface PlanningView {
   readonly sites: readonly {
     readonly id: string;
     readonly name: string;
-    readonly fault: PlanRefusal | null;
+    readonly fault: SiteFault | null;
   }[];
 }
 
@@ -175,7 +209,9 @@ export async function planningView(
   };
 }
 
-function siteFault(trial: TrialRules, site: SiteRow, region: Extent): PlanRefusal | null {
+type SiteFault = "SITE_OUTSIDE_REGION" | "CLASS_NOT_IN_TRIAL";
+
+function siteFault(trial: TrialRules, site: SiteRow, region: Extent): SiteFault | null {
   if (!isWithin(site, region)) return "SITE_OUTSIDE_REGION";
   return bandOf(site.koppenClass, trial.grouping).ok ? null : "CLASS_NOT_IN_TRIAL";
 }

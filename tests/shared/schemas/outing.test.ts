@@ -14,8 +14,10 @@ const outing = {
   boxKind: "softwood",
   innerLengthCm: 20.3,
   innerWidthCm: 15,
+  innerHeightCm: 8,
   grainDepthCm: 5,
   cover: "paper",
+  coverClear: true,
   guard: "wire-cage",
   boxes: boxes.slice(0, 4),
   grainsAtHand: ["rye", "barley-pearl"],
@@ -28,6 +30,8 @@ test.each([
   { grainDepthCm: 7.5 },
   { innerLengthCm: 99.9 },
   { day: "2024-02-29" },
+  { innerHeightCm: 5 },
+  { innerHeightCm: null, coverClear: null },
 ])("%o is within the limits", (change) => {
   expect(problemsOf(outingSchema, { ...outing, ...change })).toEqual([]);
 });
@@ -39,6 +43,8 @@ test.each([
   [{ grainDepthCm: 7.6 }, "grainDepthCm: outing.grainDepth.range"],
   [{ grainDepthCm: 5.05 }, "grainDepthCm: outing.grainDepth.tooFine"],
   [{ innerLengthCm: 20.33 }, "innerLengthCm: outing.innerLength.tooFine"],
+  [{ innerHeightCm: 5, grainDepthCm: 5.1 }, "innerHeightCm: outing.innerHeight.belowGrain"],
+  [{ coverClear: "yes" }, "coverClear: outing.coverClear.choice"],
   [{ innerWidthCm: 0 }, "innerWidthCm: outing.innerWidth.range"],
   [{ day: "14.11.2025" }, "day: outing.day.date"],
   [{ day: "2025-02-29" }, "day: outing.day.date"],

@@ -2,12 +2,12 @@ import type { BoxView, OutingView } from "@/lib/services/growing/outing-view";
 import { BoxGlyph } from "@/lib/ui/components/box-glyph";
 import { ButtonLink } from "@/lib/ui/components/button";
 import { placeMomentWords } from "@/lib/ui/format";
-import { growingMessages } from "@/lib/ui/messages/en/growing";
+import { setMessages } from "@/lib/ui/messages/en/sets";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 import { TakeBackButton } from "./take-back-button";
 import { TellForm } from "./tell-form";
 
-const words = growingMessages.box;
+const words = setMessages.box;
 
 interface Props {
   readonly outingId: string;
@@ -33,9 +33,9 @@ export function BoxCard({ outingId, box, amounts }: Props) {
           {vocabularyMessages.recipeName(box.recipe.content)}
           {amounts ? (
             <span className="block font-normal text-quiet">
-              {growingMessages.outing.grainWater(
-                growingMessages.outing.grams(amounts.dryGrainMassG),
-                growingMessages.outing.grams(amounts.waterMassG),
+              {setMessages.outing.grainWater(
+                setMessages.outing.grams(amounts.dryGrainMassG),
+                setMessages.outing.grams(amounts.waterMassG),
               )}
             </span>
           ) : null}

@@ -1,10 +1,10 @@
 import type { OutingView } from "@/lib/services/growing/outing-view";
 import { Caution } from "@/lib/ui/components/caution";
-import { growingMessages } from "@/lib/ui/messages/en/growing";
+import { setMessages } from "@/lib/ui/messages/en/sets";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 import { PrintButton } from "./print-button";
 
-const words = growingMessages.outing;
+const words = setMessages.outing;
 
 /** Each recipe that was drawn: for which boxes, what to weigh for one, and how to cook it. */
 export function CookingSheet({ outing }: { outing: OutingView }) {

@@ -4,9 +4,10 @@ import { useRouter } from "next/navigation";
 import { Button } from "@/lib/ui/components/button";
 import { ProblemNotice } from "@/lib/ui/components/problem-notice";
 import { growingMessages } from "@/lib/ui/messages/en/growing";
+import { setMessages } from "@/lib/ui/messages/en/sets";
 import { useWrite } from "@/lib/ui/use-write";
 
-const words = growingMessages.outing;
+const words = setMessages.outing;
 
 /** Commits the set and has its recipes drawn. */
 export function DrawPanel({ outingId }: { outingId: string }) {

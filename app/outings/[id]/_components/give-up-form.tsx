@@ -7,11 +7,12 @@ import { ProblemNotice } from "@/lib/ui/components/problem-notice";
 import { SelectField } from "@/lib/ui/components/select-field";
 import { TextField } from "@/lib/ui/components/text-field";
 import { growingMessages } from "@/lib/ui/messages/en/growing";
+import { setMessages } from "@/lib/ui/messages/en/sets";
 import { useWrite } from "@/lib/ui/use-write";
 import { NOTE_MAX_LENGTH } from "@/shared/schemas/box-event";
 import { ABANDON_REASONS } from "@/shared/vocabulary/box";
 
-const words = growingMessages.outing;
+const words = setMessages.outing;
 
 /** Ends a set with a reason; folded away, because it is rarely wanted. */
 export function GiveUpForm({ outingId }: { outingId: string }) {

@@ -1,9 +1,9 @@
 import type { OutingView } from "@/lib/services/growing/outing-view";
 import { DataTable } from "@/lib/ui/components/data-table";
-import { growingMessages } from "@/lib/ui/messages/en/growing";
+import { setMessages } from "@/lib/ui/messages/en/sets";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 
-const words = growingMessages.outing;
+const words = setMessages.outing;
 
 /** What to have in the house before the draw is seen, whatever it brings. */
 export function MostGrain({ outing }: { outing: OutingView }) {

@@ -1,9 +1,9 @@
 import Link from "next/link";
 import { Facts } from "@/lib/ui/components/facts";
-import { growingMessages } from "@/lib/ui/messages/en/growing";
+import { setMessages } from "@/lib/ui/messages/en/sets";
 import type { DrawReceipt } from "@/shared/schemas/draw";
 
-const words = growingMessages.outing;
+const words = setMessages.outing;
 
 /** The receipt a grower keeps, to show later that the draw still stands as it was made. */
 export function Proof({ receipt, slug }: { receipt: DrawReceipt; slug: string }) {

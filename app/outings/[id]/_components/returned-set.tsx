@@ -1,8 +1,8 @@
 import type { OutingView } from "@/lib/services/growing/outing-view";
 import { Notice } from "@/lib/ui/components/notice";
-import { growingMessages } from "@/lib/ui/messages/en/growing";
+import { setMessages } from "@/lib/ui/messages/en/sets";
 
-const words = growingMessages.outing;
+const words = setMessages.outing;
 
 /** That the recipes of a set given up earlier come back in this one, and how far they could. */
 export function ReturnedSet({ outing: { returned } }: { outing: OutingView }) {

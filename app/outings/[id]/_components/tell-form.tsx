@@ -10,13 +10,14 @@ import { Notice } from "@/lib/ui/components/notice";
 import { ProblemNotice } from "@/lib/ui/components/problem-notice";
 import { TextField } from "@/lib/ui/components/text-field";
 import { growingMessages } from "@/lib/ui/messages/en/growing";
+import { setMessages } from "@/lib/ui/messages/en/sets";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 import { localNow, withOffset } from "@/lib/ui/moments";
 import { type SentProblem, sendWrite } from "@/lib/ui/send";
 import { NOTE_MAX_LENGTH } from "@/shared/schemas/box-event";
 import { BOX_EVENTS_BY_TOPIC } from "@/shared/vocabulary/box";
 
-const words = growingMessages.box;
+const words = setMessages.box;
 const TOPICS = ["cooking", "stage", "happening", "recordability"] as const;
 
 interface Props {

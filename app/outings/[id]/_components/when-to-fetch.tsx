@@ -1,8 +1,8 @@
 import type { OutingView } from "@/lib/services/growing/outing-view";
 import { dayWords, decimal } from "@/lib/ui/format";
-import { growingMessages } from "@/lib/ui/messages/en/growing";
+import { setMessages } from "@/lib/ui/messages/en/sets";
 
-const words = growingMessages.outing;
+const words = setMessages.outing;
 
 /** When to fetch the boxes: on the day the plan fixes, or by how warm the place is. */
 export function WhenToFetch({ outing: { due, fetchDay, readiness } }: { outing: OutingView }) {

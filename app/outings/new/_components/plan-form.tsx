@@ -12,12 +12,13 @@ import { TextField } from "@/lib/ui/components/text-field";
 import { typedNumber } from "@/lib/ui/form-numbers";
 import { fieldWords } from "@/lib/ui/messages/en/fields";
 import { growingMessages } from "@/lib/ui/messages/en/growing";
+import { setMessages } from "@/lib/ui/messages/en/sets";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 import { useWrite } from "@/lib/ui/use-write";
 import { BOX_KINDS, COVERS, GUARDS } from "@/shared/vocabulary/box";
 import type { GrainId } from "@/shared/vocabulary/grain";
 
-const words = growingMessages.plan;
+const words = setMessages.plan;
 const unchosen = { value: "", label: growingMessages.chooseFirst };
 
 interface Props {

@@ -103,6 +103,20 @@ export const problemMessages = {
     title: "This trial takes another number of boxes in a set.",
     detail: "The page says how few and how many.",
   },
+  BOX_KIND_OUTSIDE_TRIAL: {
+    title: "This trial takes other boxes.",
+    detail: "Choose one of the kinds it names.",
+  },
+  DEPTH_OUTSIDE_TRIAL: {
+    title: "This trial wants the grain deeper or less deep.",
+    detail: "The form says from where to where.",
+  },
+  SPACING_BELOW_LIMIT: {
+    title: "This trial wants the boxes further apart.",
+    detail:
+      "Move them and type the new distance. If that can't be, leave it empty and say it in your own words.",
+  },
+  DAY_IN_PAST: { title: "That day is over.", detail: "Choose today or a later day." },
   DAY_AFTER_TRIAL: { title: "That day is after the trial's end.", detail: "Choose an earlier day." },
   NO_ARM_POSSIBLE: {
     title: "None of this trial's recipes can be cooked from these grains.",
@@ -127,6 +141,38 @@ export const problemMessages = {
     detail: "There is nothing left to give up. A record that is wrong can be corrected.",
   },
   ALREADY_ABANDONED: { title: "This set was given up before.", detail: "Nothing more is needed." },
+  TOO_MANY_NOT_SET_OUT: {
+    title: "Four of your household's sets are picked and not set out yet.",
+    detail: "Set one of them out first, or give up one that you won't set out. Then chance picks the next.",
+  },
+  ALREADY_SET_OUT: {
+    title: "A box of this set is out already.",
+    detail: "From then on it stays as it is. Say of single boxes what happened to them.",
+  },
+  NOT_SET_OUT_YET: {
+    title: "This set isn't out yet.",
+    detail: "Say first that the boxes are set out. The spot is taken there and nowhere else.",
+  },
+  TOO_FEW_BOXES_LEFT: {
+    title: "With one box less there is nothing to compare.",
+    detail: "A set needs two boxes. If you can't get another one, give this set up.",
+  },
+  STAGE_ON_RECORD: {
+    title: "That is on record already.",
+    detail: "Load the page. If its time is wrong, take that entry back and tell it anew.",
+  },
+  FETCHED_BEFORE_SET_OUT: {
+    title: "A box can't be fetched before it was set out.",
+    detail: "Check both times. Take back the wrong one and tell it anew.",
+  },
+  OPENED_BEFORE_SET_OUT: {
+    title: "A box can't be opened before it was set out.",
+    detail: "Check both times. A look at it where it stands is “looked in and put back”.",
+  },
+  OPENED_BEFORE_FETCHED: {
+    title: "A box can't be opened before it was fetched.",
+    detail: "Check both times. If you opened it where it stood, take back that it was fetched.",
+  },
   NOT_DRAWN_YET: {
     title: "The recipes of this set are not picked yet.",
     detail: "Let chance pick them first.",
