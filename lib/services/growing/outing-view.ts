@@ -166,37 +166,3 @@ function receiptFrom(draw: NonNullable<Awaited<ReturnType<typeof findOwnDraw>>>)
   const { trialId, trial } = draw;
   return receiptOf({ trialId, planHash: trial.planHash!, seal: trial.seal! }, ledgerEntryOf(draw));
 }
-
-export interface BoxToGrade {
-  readonly outingId: string;
-  readonly boxId: string;
-  readonly code: string;
-  readonly isOpened: boolean;
-  readonly standing: BoxView["grade"];
-  /** The recipe, only once there is a grade: whoever grades should not be reminded of it. */
-  readonly recipe: BoxView["recipe"];
-  /** Another box of the set with nothing on record. */
-  readonly nextPosition: number | null;
-}
-
-/** One box of the actor's to be recorded; null before its draw, when there is none such, or when it is another's. */
-export async function boxToGrade(
-  tx: Transaction,
-  actor: Actor,
-  outingId: string,
-  position: number,
-): Promise<BoxToGrade | null> {
-  const outing = await outingView(tx, actor, outingId);
-  const box = outing?.boxes.find((candidate) => candidate.position === position);
-  if (!outing || !box?.recipe) return null;
-  const next = outing.boxes.find((other) => other.id !== box.id && !other.grade);
-  return {
-    outingId,
-    boxId: box.id,
-    code: box.code,
-    isOpened: box.events.some((event) => event.kind === "opened"),
-    standing: box.grade,
-    recipe: box.grade ? box.recipe : null,
-    nextPosition: next?.position ?? null,
-  };
-}

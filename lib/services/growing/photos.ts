@@ -90,6 +90,11 @@ export async function readPhoto(
   return found && photoStore().read(found.accountId, found.sha256);
 }
 
+/** What its owner's pages are told of a picture. */
+export function photoView({ id, widthPx, heightPx, hiddenReason }: PhotoView): PhotoView {
+  return { id, widthPx, heightPx, hiddenReason };
+}
+
 export interface SetPhotos {
   readonly setOut: readonly PhotoView[];
   readonly ofBox: ReadonlyMap<string, readonly PhotoView[]>;
@@ -100,10 +105,9 @@ export async function setPhotos(tx: Transaction, actor: Actor, outingId: string)
   const setOut: PhotoView[] = [];
   const ofBox = new Map<string, PhotoView[]>();
   for (const photo of await photosOfSet(tx, actor.accountId, outingId)) {
-    const { id, boxId, widthPx, heightPx, hiddenReason } = photo;
-    const view = { id, widthPx, heightPx, hiddenReason };
-    if (boxId === null) setOut.push(view);
-    else ofBox.set(boxId, [...(ofBox.get(boxId) ?? []), view]);
+    const { boxId } = photo;
+    if (boxId === null) setOut.push(photoView(photo));
+    else ofBox.set(boxId, [...(ofBox.get(boxId) ?? []), photoView(photo)]);
   }
   return { setOut, ofBox };
 }

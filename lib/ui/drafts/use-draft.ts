@@ -11,8 +11,8 @@ export interface KeptDraft<Draft> {
   readonly state: DraftState;
   /** Changes some of its answers and keeps them; gives the draft as it then is. */
   readonly change: (part: Partial<Draft>) => Draft;
-  /** To be called once it is sent: what is on this phone goes, what the page shows stays. */
-  readonly forget: () => void;
+  /** To be called once it is sent: what is on this phone goes; the page shows `fresh`, or what it showed. */
+  readonly forget: (fresh?: Draft) => void;
 }
 
 /**
@@ -47,8 +47,10 @@ export function useDraft<Draft extends object>(name: string, blank: () => Draft)
     return latest.current;
   }
 
-  function forget(): void {
+  function forget(fresh = latest.current): void {
     dropDraft(name);
+    latest.current = fresh;
+    setDraft(fresh);
     setState("untouched");
   }
 

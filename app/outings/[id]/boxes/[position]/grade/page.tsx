@@ -1,19 +1,24 @@
 import type { Metadata } from "next";
 import { notFound } from "next/navigation";
 import { requireActor } from "@/lib/auth/session";
-import { boxToGrade } from "@/lib/services/growing/outing-view";
+import { boxRecord } from "@/lib/services/growing/box-record";
 import { reading } from "@/lib/services/run";
-import { growingMessages } from "@/lib/ui/messages/en/growing";
+import { placeMomentWords } from "@/lib/ui/format";
+import { recordingMessages } from "@/lib/ui/messages/en/recording";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 import { isUuid } from "@/shared/schemas/id";
 import { GradeStepper } from "./_components/grade-stepper";
+import { takeWords } from "./_components/growth-words";
+import { RecordHistory } from "./_components/record-history";
+
+const words = recordingMessages.record;
 
 interface Props {
   params: Promise<{ id: string; position: string }>;
 }
 
 export async function generateMetadata({ params }: Props): Promise<Metadata> {
-  return { title: growingMessages.grade.title((await params).position) };
+  return { title: words.title((await params).position) };
 }
 
 export default async function GradePage({ params }: Props) {
@@ -21,18 +26,29 @@ export default async function GradePage({ params }: Props) {
   const actor = await requireActor(`/outings/${id}/boxes/${position}/grade`);
   const box =
     isUuid(id) && /^\d{1,2}$/.test(position)
-      ? await reading((tx) => boxToGrade(tx, actor, id, Number(position)))
+      ? await reading((tx) => boxRecord(tx, actor, id, Number(position)))
       : null;
   if (!box) notFound();
+  const [standing] = box.revisions;
   return (
-    <GradeStepper
-      outingId={box.outingId}
-      boxId={box.boxId}
-      code={box.code}
-      isOpened={box.isOpened}
-      standing={box.standing && { revision: box.standing.revision, measures: box.standing.measures }}
-      recipeName={box.recipe && vocabularyMessages.recipeName(box.recipe.content)}
-      nextPosition={box.nextPosition}
-    />
+    <>
+      <GradeStepper
+        key={box.boxId}
+        setPath={`/outings/${id}`}
+        boxId={box.boxId}
+        code={box.code}
+        isOpened={box.isOpened}
+        photos={box.photos}
+        standing={standing ? { revision: standing.revision, measures: standing.measures } : null}
+        standingWords={
+          standing
+            ? `${takeWords(standing.growth.take)}; ${placeMomentWords(standing.recordedAt, standing.offsetMinutes)}`
+            : null
+        }
+        recipeName={box.recipe && vocabularyMessages.recipeName(box.recipe)}
+        nextPosition={box.nextPosition}
+      />
+      <RecordHistory revisions={box.revisions} />
+    </>
   );
 }

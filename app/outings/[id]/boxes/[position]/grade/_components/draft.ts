@@ -9,6 +9,20 @@ import {
   type Unmeasured,
 } from "@/shared/vocabulary/growth";
 
+/** One thing at a time, in the order it shows itself: warmth before the box is opened, weights once it is sorted. */
+export const STEPS = [
+  "before",
+  "warmth",
+  "open",
+  "cover",
+  "colours",
+  "depth",
+  "wetness",
+  "weights",
+  "finish",
+] as const;
+export type Step = (typeof STEPS)[number];
+
 /** A number as typed and, where there is none, why; both empty where nobody answered. */
 export interface TypedMeasure {
   readonly text: string;
@@ -19,16 +33,22 @@ export interface TypedMeasure {
 export interface GradeDraft {
   /** The write's id; it stays over reloads until the record is sent. */
   readonly id: string;
+  /** The revision this corrects; null for a first record. */
+  readonly basedOn: number | null;
   /** When it was first sent, so that sending again sends the same. */
   readonly recordedAt: string | null;
-  readonly step: number;
+  readonly step: Step;
   readonly openedAt: string;
+  readonly warmth: string;
   readonly coverClass: string;
   readonly coverPercent: string;
+  /** Whether there is any colour but white and grey. */
+  readonly otherColour: "" | "none" | "some" | Unmeasured;
+  /** The colours seen; those not among them are not there. */
+  readonly seen: readonly OffColour[];
   readonly colours: Readonly<Record<OffColour, TypedMeasure>>;
   readonly depth: string;
   readonly wetness: string;
-  readonly warmth: string;
   readonly usable: TypedMeasure;
   readonly total: TypedMeasure;
   readonly note: string;
@@ -36,37 +56,41 @@ export interface GradeDraft {
 
 const NO_ANSWER: TypedMeasure = { text: "", why: "" };
 
-/** A draft with nothing answered, or with what stands where that is to be corrected. */
-export function newDraft(standing: GradeMeasures | null): GradeDraft {
+/** The revision that stands. */
+export interface Standing {
+  readonly revision: number;
+  readonly measures: GradeMeasures;
+}
+
+/** A draft with nothing answered; or, where a record stands, with its answers to be corrected, the overview first. */
+export function newDraft(standing: Standing | null): GradeDraft {
+  const measures = standing?.measures ?? null;
   return {
     id: v7(),
+    basedOn: standing?.revision ?? null,
     recordedAt: null,
-    step: 0,
+    step: standing ? "finish" : "before",
     openedAt: "",
-    coverClass: choiceOf(standing?.coverClass ?? null),
-    coverPercent: typedOf(standing?.coverPercent ?? null).text,
-    colours: Object.fromEntries(
-      OFF_COLOURS.map((colour) => [colour, typedOf(standing?.offColourPercent[colour] ?? null)]),
-    ) as GradeDraft["colours"],
-    depth: choiceOf(standing?.depth ?? null),
-    wetness: choiceOf(standing?.wetness ?? null),
-    warmth: choiceOf(standing?.warmth ?? null),
-    usable: typedOf(standing?.usableMassG ?? null),
-    total: typedOf(standing?.totalMassG ?? null),
+    warmth: choiceOf(measures?.warmth ?? null),
+    coverClass: choiceOf(measures?.coverClass ?? null) || whyOf(measures?.coverPercent ?? null),
+    coverPercent: typedOf(measures?.coverPercent ?? null).text,
+    ...coloursOf(measures?.offColourPercent ?? null),
+    depth: choiceOf(measures?.depth ?? null),
+    wetness: choiceOf(measures?.wetness ?? null),
+    usable: typedOf(measures?.usableMassG ?? null),
+    total: typedOf(measures?.totalMassG ?? null),
     note: "",
   };
 }
 
 /** The answers as they are sent. A typed per cent stands beside the picture; smell is not asked for. */
-export function measuresOf(draft: GradeDraft) {
-  const isWhy = UNMEASURED.some((why) => why === draft.coverClass);
-  return {
-    coverPercent: measured({ text: draft.coverPercent, why: isWhy ? (draft.coverClass as Unmeasured) : "" }),
+export function measuresOf(draft: GradeDraft): GradeMeasures {
+  const why = UNMEASURED.find((reason) => reason === draft.coverClass) ?? "";
+  const measures = {
+    coverPercent: measured({ text: draft.coverPercent, why }),
     coverClass:
-      isWhy || draft.coverClass === "" ? chosen(draft.coverClass) : { value: Number(draft.coverClass) },
-    offColourPercent: Object.fromEntries(
-      OFF_COLOURS.map((colour) => [colour, measured(draft.colours[colour])]),
-    ),
+      why !== "" || draft.coverClass === "" ? chosen(draft.coverClass) : { value: Number(draft.coverClass) },
+    offColourPercent: Object.fromEntries(OFF_COLOURS.map((colour) => [colour, colourOf(draft, colour)])),
     depth: chosen(draft.depth),
     wetness: chosen(draft.wetness),
     warmth: chosen(draft.warmth),
@@ -74,6 +98,31 @@ export function measuresOf(draft: GradeDraft) {
     usableMassG: measured(draft.usable),
     totalMassG: measured(draft.total),
   };
+  return measures as GradeMeasures; // the fields offer only what the lists hold, and the server checks
+}
+
+function colourOf({ otherColour, seen, colours }: GradeDraft, colour: OffColour): Measure<number> {
+  if (otherColour === "none") return { value: 0 };
+  if (otherColour !== "some") return otherColour === "" ? null : otherColour;
+  if (seen.includes(colour)) return measured(colours[colour]);
+  return seen.length === 0 ? null : { value: 0 };
+}
+
+function coloursOf(
+  byColour: GradeMeasures["offColourPercent"] | null,
+): Pick<GradeDraft, "otherColour" | "seen" | "colours"> {
+  const measures = OFF_COLOURS.map((colour) => byColour?.[colour] ?? null);
+  const colours = Object.fromEntries(
+    OFF_COLOURS.map((colour, i) => [colour, typedOf(measures[i]!)]),
+  ) as GradeDraft["colours"];
+  const isZero = (measure: Measure<number>) => typeof measure === "object" && measure?.value === 0;
+  const seen = OFF_COLOURS.filter((_, i) => !isZero(measures[i]!));
+  const [first] = measures;
+  const isSame = measures.every((measure) => measure === first);
+  if (isSame && (first === null || typeof first === "string")) {
+    return { otherColour: first ?? "", seen: [], colours };
+  }
+  return { otherColour: seen.length === 0 ? "none" : "some", seen, colours };
 }
 
 /** Text that is no number goes out as a value of null, which the server names as a number missing. */
@@ -97,7 +146,6 @@ function choiceOf(measure: Measure<string | number>): string {
   return typeof measure === "string" ? measure : String(measure.value);
 }
 
-/** Per box and standing revision: a draft made before somebody else's correction is not taken for it. */
-export function draftKey(boxId: string, revision: number | null): string {
-  return `grainlot-grade/${boxId}/${revision ?? 0}`;
+function whyOf(measure: Measure<number>): string {
+  return typeof measure === "string" ? measure : "";
 }

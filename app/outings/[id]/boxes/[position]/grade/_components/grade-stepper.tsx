@@ -1,150 +1,119 @@
 "use client";
 
 import { useRouter } from "next/navigation";
-import { useEffect, useRef, useState } from "react";
+import { type ReactNode, useState } from "react";
+import { v7 } from "uuid";
 import type { RecordedGrade } from "@/lib/services/growing/grades";
-import { Button } from "@/lib/ui/components/button";
-import { Notice } from "@/lib/ui/components/notice";
+import { ButtonLink } from "@/lib/ui/components/button";
 import { ProblemNotice } from "@/lib/ui/components/problem-notice";
-import { growingMessages } from "@/lib/ui/messages/en/growing";
+import { DraftNote } from "@/lib/ui/drafts/draft-note";
+import { useDraft } from "@/lib/ui/drafts/use-draft";
+import { recordingMessages } from "@/lib/ui/messages/en/recording";
 import { localNow, withOffset } from "@/lib/ui/moments";
 import { type SentProblem, sendWrite } from "@/lib/ui/send";
-import type { GradeMeasures } from "@/shared/schemas/grade";
-import { measuresOf } from "./draft";
+import { measuresOf, newDraft, type Standing } from "./draft";
 import { GradeResult } from "./grade-result";
-import { CautionStep, ColoursStep, CoverStep, FeelStep, GramsStep, NoteStep } from "./steps";
-import { useDraft } from "./use-draft";
+import { Stale } from "./stale";
+import { Heading, StepForm } from "./step-form";
+import type { OpenStepProps } from "./steps";
 
-const words = growingMessages.grade;
+const words = recordingMessages.record;
 
-const STEPS = [
-  { question: words.cautionTitle, next: words.start },
-  { question: words.coverQuestion, next: words.toColours },
-  { question: words.coloursQuestion, next: words.toDepth },
-  { question: words.depthQuestion, next: words.toGrams },
-  { question: words.gramsQuestion, next: words.toNote },
-  { question: words.noteQuestion, next: words.save },
-] as const;
+/** Refusals that say: what stands is not what these answers were begun from. */
+const STALE_REASONS = ["CHANGED_MEANWHILE", "ID_USED_FOR_OTHER_CONTENT"];
 
-interface Props {
-  readonly outingId: string;
-  readonly boxId: string;
+interface Props extends OpenStepProps {
   readonly code: string;
-  readonly isOpened: boolean;
-  readonly standing: { readonly revision: number; readonly measures: GradeMeasures } | null;
+  /** Of the set's page, and below it of its boxes' record steps. */
+  readonly setPath: string;
+  readonly standing: Standing | null;
+  /** The standing record in words. */
+  readonly standingWords: string | null;
   readonly recipeName: string | null;
   readonly nextPosition: number | null;
+  /** What can be done with the box once it is recorded. */
+  readonly afterwards?: ReactNode;
 }
 
-/** One question at a time; every answer may stay open, and what is typed survives a reload until it is sent. */
+/** One question at a time; every answer may stay open, and what is typed stays on the phone until it is sent. */
 export function GradeStepper(props: Props) {
-  const { boxId, code, isOpened, standing } = props;
+  const { boxId, isOpened, standing } = props;
   const router = useRouter();
-  const { draft, isKept, change, forget } = useDraft(boxId, standing);
-  const [basedOn] = useState(standing?.revision ?? null);
+  const { draft, state, change, forget } = useDraft(`grade/${boxId}`, () => newDraft(standing));
   const [busy, setBusy] = useState(false);
   const [problem, setProblem] = useState<SentProblem | null>(null);
   const [recorded, setRecorded] = useState<RecordedGrade | null>(null);
-  const question = useRef<HTMLHeadingElement>(null);
-  const shown = useRef(draft.step);
-  const step = STEPS[draft.step] ?? STEPS[0];
-  const isLast = draft.step === STEPS.length - 1;
-
-  useEffect(() => {
-    if (shown.current === draft.step) return;
-    shown.current = draft.step;
-    question.current?.focus();
-  }, [draft.step]);
+  const isStale = !recorded && state !== "untouched" && draft.basedOn !== (standing?.revision ?? null);
 
   async function save() {
-    const { id, openedAt, note, recordedAt } = change({
-      recordedAt: draft.recordedAt ?? withOffset(localNow()),
-    });
+    const sending = change({ recordedAt: draft.recordedAt ?? withOffset(localNow()) });
     setBusy(true);
     setProblem(null);
     const body = {
-      id,
+      id: sending.id,
       boxId,
-      measures: measuresOf(draft),
-      openedAt: isOpened ? null : withOffset(openedAt),
-      recordedAt,
-      basedOn,
-      note: note.trim() === "" ? null : note,
+      measures: measuresOf(sending),
+      openedAt: isOpened ? null : withOffset(sending.openedAt),
+      recordedAt: sending.recordedAt,
+      basedOn: sending.basedOn,
+      note: sending.note.trim() === "" ? null : sending.note,
     };
-    const sent = await sendWrite<RecordedGrade>("/api/v1/grades", body, growingMessages.noSignal);
+    const sent = await sendWrite<RecordedGrade>("/api/v1/grades", body, recordingMessages.noSignal);
     setBusy(false);
-    if (!sent.ok) return setProblem(sent.problem);
-    forget();
-    setRecorded(sent.value);
-    router.refresh();
+    if (sent.ok) {
+      forget();
+      setRecorded(sent.value);
+    } else {
+      setProblem(sent.problem);
+    }
+    if (sent.ok || STALE_REASONS.includes(sent.problem.reason)) router.refresh();
   }
 
+  if (recorded) {
+    return (
+      <>
+        <Heading code={props.code} />
+        <GradeResult recorded={recorded} {...props}>
+          {props.afterwards}
+        </GradeResult>
+      </>
+    );
+  }
   return (
-    <>
-      <div className="mb-4 flex items-baseline justify-between border-b-2 border-ink pb-2">
-        <h1>{words.title(code)}</h1>
-        {recorded ? null : <span className="text-quiet">{words.step(draft.step + 1, STEPS.length)}</span>}
-      </div>
-      {recorded ? (
-        <GradeResult recorded={recorded} {...props} />
-      ) : (
-        <form
-          noValidate
-          onSubmit={(event) => {
-            event.preventDefault();
-            if (isLast) void save();
-            else change({ step: draft.step + 1 });
+    <StepForm
+      draft={draft}
+      change={change}
+      busy={busy}
+      onSave={save}
+      code={props.code}
+      corrects={draft.basedOn}
+      boxId={boxId}
+      isOpened={isOpened}
+      photos={props.photos}
+    >
+      {isStale ? (
+        <Stale
+          standingWords={props.standingWords}
+          onKeepMine={() => {
+            setProblem(null);
+            change({ id: v7(), basedOn: standing?.revision ?? null, recordedAt: null });
           }}
-        >
-          {standing ? <Notice kind="info">{words.standing(standing.revision)}</Notice> : null}
-          <h2 ref={question} tabIndex={-1} className="mb-4 max-w-[28em] text-[1.5rem]">
-            {step.question}
-          </h2>
-          <StepFields index={draft.step} draft={draft} change={change} isOpened={isOpened} />
-          {problem?.reason === "CHANGED_MEANWHILE" ? <Stale /> : <ProblemNotice problem={problem} />}
-          <p role="status" className="mb-3 font-semibold text-quiet">
-            {isKept ? words.onPhone : null}
-          </p>
-          <div className="sticky bottom-0 flex gap-2.5 border-t border-line bg-ground py-3">
-            {draft.step > 0 ? (
-              <Button type="button" kind="quiet" onClick={() => change({ step: draft.step - 1 })}>
-                {words.back}
-              </Button>
-            ) : null}
-            <Button className="flex-1" disabled={busy}>
-              {busy ? growingMessages.sending : isLast && standing ? words.saveCorrection : step.next}
-            </Button>
-          </div>
-        </form>
+          onTakeStanding={() => {
+            setProblem(null);
+            forget(newDraft(standing));
+          }}
+        />
+      ) : (
+        <ProblemNotice problem={problem} />
       )}
-    </>
-  );
-}
-
-function StepFields({ index, ...step }: { index: number } & Parameters<typeof CautionStep>[0]) {
-  switch (index) {
-    case 1:
-      return <CoverStep {...step} />;
-    case 2:
-      return <ColoursStep {...step} />;
-    case 3:
-      return <FeelStep {...step} />;
-    case 4:
-      return <GramsStep {...step} />;
-    case 5:
-      return <NoteStep {...step} />;
-    default:
-      return <CautionStep {...step} />;
-  }
-}
-
-function Stale() {
-  return (
-    <Notice kind="due">
-      <p>{words.stale}</p>
-      <Button type="button" kind="quiet" className="mt-2" onClick={() => window.location.reload()}>
-        {words.load}
-      </Button>
-    </Notice>
+      {problem?.reason === "SIGN_IN_FIRST" ? (
+        <p className="mb-3">
+          <ButtonLink href={`/sign-in?next=${encodeURIComponent(window.location.pathname)}`}>
+            {words.signIn}
+          </ButtonLink>
+        </p>
+      ) : null}
+      <DraftNote state={state} />
+    </StepForm>
   );
 }

@@ -1,44 +1,112 @@
-"use client";
-
+import type { ReactNode } from "react";
+import type { PhotoView } from "@/lib/services/growing/photos";
 import { BoxGlyph } from "@/lib/ui/components/box-glyph";
-import { Button } from "@/lib/ui/components/button";
 import { Caution } from "@/lib/ui/components/caution";
 import { ChoiceField } from "@/lib/ui/components/choice-field";
+import { DepthPicture, WetnessPicture } from "@/lib/ui/components/growth-pictures";
 import { MomentField } from "@/lib/ui/components/moment-field";
 import { NumberField } from "@/lib/ui/components/number-field";
-import { TextField } from "@/lib/ui/components/text-field";
-import { growingMessages } from "@/lib/ui/messages/en/growing";
+import { PhotoField } from "@/lib/ui/components/photo-field";
+import { typedNumber } from "@/lib/ui/form-numbers";
+import { recordingMessages } from "@/lib/ui/messages/en/recording";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
-import { NOTE_MAX_LENGTH } from "@/shared/schemas/box-event";
-import {
-  GROWTH_DEPTHS,
-  OFF_COLOURS,
-  TAKE_CLASSES,
-  UNMEASURED,
-  WARMTH,
-  WETNESS,
-} from "@/shared/vocabulary/growth";
+import { GROWTH_DEPTHS, TAKE_CLASSES, UNMEASURED, WARMTH, WETNESS } from "@/shared/vocabulary/growth";
 import type { GradeDraft } from "./draft";
+import { inputId, type NumberField as NumberName } from "./faults";
 import { MeasureField } from "./measure-field";
 
-const words = growingMessages.grade;
+const words = recordingMessages.record;
 
-interface StepProps {
+export interface StepProps {
   readonly draft: GradeDraft;
   readonly change: (part: Partial<GradeDraft>) => void;
+  /** What is wrong with a number, in words. */
+  readonly errorOf: (field: NumberName) => string | undefined;
 }
 
 const unmeasuredOptions = UNMEASURED.map((value) => ({ value, label: vocabularyMessages.unmeasured[value] }));
 
-export function CautionStep({ draft, change, isOpened }: StepProps & { isOpened: boolean }) {
+export function BeforeStep() {
+  return (
+    <Caution>
+      {words.caution.map((text) => (
+        <p key={text}>{text}</p>
+      ))}
+    </Caution>
+  );
+}
+
+interface ChoiceProps {
+  readonly name: "warmth" | "depth" | "wetness";
+  readonly list: readonly string[];
+  readonly names: Readonly<Record<string, string>>;
+  readonly picture?: (value: string) => ReactNode;
+}
+
+/** One of a list, or why not; the step's question is its legend. */
+function MeasureChoice({ draft, change, name, list, names, picture }: StepProps & ChoiceProps) {
+  return (
+    <ChoiceField
+      name={name}
+      legend={<span className="sr-only">{words.question[name]}</span>}
+      value={draft[name]}
+      onChange={(event) => change({ [name]: event.target.value })}
+      options={[
+        ...list.map((value) => ({ value, label: names[value], picture: picture?.(value) })),
+        ...unmeasuredOptions,
+      ]}
+    />
+  );
+}
+
+export function WarmthStep(step: StepProps) {
   return (
     <>
-      <Caution>
-        {words.caution.map((text) => (
-          <p key={text}>{text}</p>
-        ))}
-      </Caution>
-      {isOpened ? null : (
+      <p className="mb-3 text-quiet">{words.warmthHint}</p>
+      <MeasureChoice {...step} name="warmth" list={WARMTH} names={vocabularyMessages.warmth} />
+    </>
+  );
+}
+
+export function DepthStep(step: StepProps) {
+  return (
+    <MeasureChoice
+      {...step}
+      name="depth"
+      list={GROWTH_DEPTHS}
+      names={vocabularyMessages.depth}
+      picture={(value) => <DepthPicture depth={value as (typeof GROWTH_DEPTHS)[number]} />}
+    />
+  );
+}
+
+export function WetnessStep(step: StepProps) {
+  return (
+    <MeasureChoice
+      {...step}
+      name="wetness"
+      list={WETNESS}
+      names={vocabularyMessages.wetness}
+      picture={(value) => <WetnessPicture wetness={value as (typeof WETNESS)[number]} />}
+    />
+  );
+}
+
+export interface OpenStepProps {
+  readonly boxId: string;
+  /** Whether an hour of opening is on record. */
+  readonly isOpened: boolean;
+  /** Pictures sent before; null for somebody who may not send any. */
+  readonly photos: readonly PhotoView[] | null;
+}
+
+export function OpenStep({ draft, change, boxId, isOpened, photos }: StepProps & OpenStepProps) {
+  return (
+    <>
+      <p className="mb-4 max-w-[38em]">{words.openHow}</p>
+      {isOpened ? (
+        <p className="mb-4 text-quiet">{words.openedKnown}</p>
+      ) : (
         <MomentField
           name="openedAt"
           label={words.openedAt}
@@ -47,16 +115,25 @@ export function CautionStep({ draft, change, isOpened }: StepProps & { isOpened:
           onChange={(openedAt) => change({ openedAt })}
         />
       )}
+      {photos ? (
+        <PhotoField
+          purpose="opened"
+          of={boxId}
+          label={words.pictures}
+          hint={words.picturesHint}
+          photos={photos}
+        />
+      ) : null}
     </>
   );
 }
 
-export function CoverStep({ draft, change }: StepProps) {
+export function CoverStep({ draft, change, errorOf }: StepProps) {
   return (
     <>
       <ChoiceField
         name="coverClass"
-        legend={<span className="sr-only">{words.coverQuestion}</span>}
+        legend={<span className="sr-only">{words.question.cover}</span>}
         value={draft.coverClass}
         onChange={(event) => change({ coverClass: event.target.value })}
         options={[
@@ -70,12 +147,12 @@ export function CoverStep({ draft, change }: StepProps) {
         ]}
       />
       <NumberField
+        id={inputId("cover")}
         name="coverPercent"
         label={words.coverPercent}
         hint={words.coverPercentHint}
+        error={errorOf("cover")}
         unit={words.percentUnit}
-        min={0}
-        max={100}
         value={draft.coverPercent}
         onChange={(event) => change({ coverPercent: event.target.value })}
       />
@@ -83,80 +160,30 @@ export function CoverStep({ draft, change }: StepProps) {
   );
 }
 
-export function ColoursStep({ draft, change }: StepProps) {
-  const none = Object.fromEntries(OFF_COLOURS.map((colour) => [colour, { text: "0", why: "" }]));
+export function WeightsStep({ draft, change, errorOf }: StepProps) {
+  const thrownAway = typedNumber(draft.total.text) - typedNumber(draft.usable.text);
   return (
     <>
-      <p className="mb-3 text-quiet">{words.coloursHint}</p>
-      <p className="mb-5">
-        <Button type="button" kind="quiet" onClick={() => change({ colours: none as GradeDraft["colours"] })}>
-          {words.noneOfAll}
-        </Button>
-      </p>
-      {OFF_COLOURS.map((colour) => (
-        <MeasureField
-          key={colour}
-          label={vocabularyMessages.offColour[colour]}
-          unit={words.percentUnit}
-          value={draft.colours[colour]}
-          onChange={(value) => change({ colours: { ...draft.colours, [colour]: value } })}
-        />
-      ))}
-    </>
-  );
-}
-
-const FEEL = [
-  { name: "depth", list: GROWTH_DEPTHS, names: vocabularyMessages.depth },
-  { name: "wetness", list: WETNESS, names: vocabularyMessages.wetness },
-  { name: "warmth", list: WARMTH, names: vocabularyMessages.warmth },
-] as const;
-
-export function FeelStep({ draft, change }: StepProps) {
-  return FEEL.map(({ name, list, names }) => (
-    <ChoiceField
-      key={name}
-      name={name}
-      legend={words[name]}
-      value={draft[name]}
-      onChange={(event) => change({ [name]: event.target.value })}
-      options={[
-        ...list.map((value) => ({ value, label: (names as Readonly<Record<string, string>>)[value] })),
-        ...unmeasuredOptions,
-      ]}
-    />
-  ));
-}
-
-export function GramsStep({ draft, change }: StepProps) {
-  return (
-    <>
-      <p className="mb-3 text-quiet">{words.gramsHint}</p>
+      <p className="mb-3 max-w-[38em] text-quiet">{words.weightsHint}</p>
       <MeasureField
+        id={inputId("usable")}
         label={words.usable}
         unit={words.grams}
+        error={errorOf("usable")}
         value={draft.usable}
         onChange={(usable) => change({ usable })}
       />
       <MeasureField
+        id={inputId("total")}
         label={words.total}
         unit={words.grams}
+        error={errorOf("total")}
         value={draft.total}
         onChange={(total) => change({ total })}
       />
+      <p role="status" className="mb-4">
+        {thrownAway >= 0 ? words.thrownAway(thrownAway) : null}
+      </p>
     </>
-  );
-}
-
-export function NoteStep({ draft, change }: StepProps) {
-  return (
-    <TextField
-      name="note"
-      label={words.note}
-      hint={words.noteHint}
-      maxLength={NOTE_MAX_LENGTH}
-      value={draft.note}
-      onChange={(event) => change({ note: event.target.value })}
-    />
   );
 }

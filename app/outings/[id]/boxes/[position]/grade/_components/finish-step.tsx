@@ -1,0 +1,42 @@
+import { TextField } from "@/lib/ui/components/text-field";
+import { recordingMessages } from "@/lib/ui/messages/en/recording";
+import { NOTE_MAX_LENGTH } from "@/shared/schemas/box-event";
+import { answersOf } from "./answers";
+import { measuresOf } from "./draft";
+import type { StepProps } from "./steps";
+
+const words = recordingMessages.record;
+
+/** Everything that was answered, each with a way back to its question, and room for own words. */
+export function FinishStep({ draft, change }: StepProps) {
+  return (
+    <>
+      <dl className="mb-6 max-w-[44em]">
+        {answersOf(measuresOf(draft)).map(({ label, value, step }) => (
+          <div key={label} className="grid grid-cols-[1fr_auto] items-center gap-x-3 border-b border-line">
+            <dt className="pt-1.5 text-quiet">{label}</dt>
+            <dd className="col-start-1 pb-1.5 font-semibold first-letter:uppercase">{value}</dd>
+            <dd className="col-start-2 row-span-2 row-start-1">
+              <button
+                type="button"
+                className="min-h-[44px] px-2 text-act underline underline-offset-[0.15em]"
+                aria-label={words.changeLabel(label)}
+                onClick={() => change({ step })}
+              >
+                {words.change}
+              </button>
+            </dd>
+          </div>
+        ))}
+      </dl>
+      <TextField
+        name="note"
+        label={words.note}
+        hint={words.noteHint}
+        maxLength={NOTE_MAX_LENGTH}
+        value={draft.note}
+        onChange={(event) => change({ note: event.target.value })}
+      />
+    </>
+  );
+}

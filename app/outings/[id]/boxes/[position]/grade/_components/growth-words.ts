@@ -1,0 +1,26 @@
+import type { Growth } from "@/lib/services/growing/grades";
+import type { Fact } from "@/lib/ui/components/facts";
+import { recordingMessages } from "@/lib/ui/messages/en/recording";
+import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
+
+const words = recordingMessages.record;
+
+/** What follows from the answers, each with its reason. */
+export function growthFacts({ take, cleanTake }: Growth): readonly Fact[] {
+  return [
+    { label: words.growth, value: takeWords(take) },
+    { label: words.cleanTake, value: cleanWords(cleanTake) },
+  ];
+}
+
+export function takeWords(take: Growth["take"]): string {
+  if (take.take === null) return words.growthUnknown[take.reason];
+  const { name, range } = vocabularyMessages.growth[take.take];
+  const from = take.from === "PERCENT" ? words.growthFromPercent : words.growthFromClass;
+  return `${name} (${range}), ${from}${take.classDiffers ? `. ${words.classDiffers}` : ""}`;
+}
+
+function cleanWords({ cleanTake, reasons }: Growth["cleanTake"]): string {
+  const answer = cleanTake === null ? words.cleanUnknown : cleanTake ? words.cleanYes : words.cleanNo;
+  return `${answer}: ${reasons.map((reason) => words.cleanReasons[reason]).join("; ")}`;
+}
