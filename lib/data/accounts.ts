@@ -1,5 +1,5 @@
 import type { Transaction } from "./client";
-import { keepLettersBack } from "./mails";
+import { keepLeadMailsBack } from "./mails";
 
 /** What decides who somebody is and what they may do. */
 const STANDING = {
@@ -145,5 +145,5 @@ export async function setMayLead(tx: Transaction, accountId: string, mayLead: bo
 /** Has letters from leads mailed to an account or not; what waited to be mailed then stays under "My things" only. */
 export async function setLeadMails(tx: Transaction, accountId: string, wanted: boolean): Promise<void> {
   await tx.account.updateMany({ where: { id: accountId }, data: { leadMailsOff: !wanted } });
-  if (!wanted) await keepLettersBack(tx, accountId);
+  if (!wanted) await keepLeadMailsBack(tx, accountId);
 }

@@ -17,27 +17,41 @@ export async function insertMail(tx: Transaction, mail: NewMail): Promise<void> 
 /** The kind of what a lead writes to growers. It stands under "My things" for as long as its account. */
 export const LETTER = "lead-message";
 
+/** Mail that a lead sets off: nobody gets it who wants none from leads. */
+const LEAD_MAILS = [LETTER, "correction-asked"] as const;
+export type LeadMailKind = (typeof LEAD_MAILS)[number];
+
+export function isLeadMail(kind: string): boolean {
+  return LEAD_MAILS.some((each) => each === kind);
+}
+
 /** `failedStage` of a letter that is never mailed: its addressee reads it under "My things" only. */
 const NOT_MAILED = "not-mailed";
 
-/** Keeps a lead's letter for each of its addressees, and has it mailed to those who want that. */
-export async function insertLetters(
+/** Keeps what a lead set off for each of its addressees, and has it mailed to those who want that. */
+export async function insertLeadMails(
   tx: Transaction,
-  letters: readonly (Omit<NewMail, "kind"> & { readonly trialId: string; readonly byMail: boolean })[],
+  mails: readonly (NewMail & { readonly kind: LeadMailKind; readonly byMail: boolean })[],
 ): Promise<void> {
   await tx.mail.createMany({
-    data: letters.map(({ byMail, ...letter }) => ({
-      ...letter,
-      kind: LETTER,
-      failedStage: byMail ? null : NOT_MAILED,
-    })),
+    data: mails.map(({ byMail, ...mail }) => ({ ...mail, failedStage: byMail ? null : NOT_MAILED })),
   });
 }
 
-/** Mails none of an account's letters that still wait. */
-export async function keepLettersBack(tx: Transaction, accountId: string): Promise<void> {
+/** Whether an account was sent a mail of this kind since then. */
+export async function wasMailedSince(
+  tx: Transaction,
+  accountId: string,
+  kind: LeadMailKind,
+  since: Date,
+): Promise<boolean> {
+  return (await tx.mail.count({ where: { accountId, kind, createdAt: { gte: since } } })) > 0;
+}
+
+/** Mails nothing that leads set off to an account and that still waits. */
+export async function keepLeadMailsBack(tx: Transaction, accountId: string): Promise<void> {
   await tx.mail.updateMany({
-    where: { accountId, kind: LETTER, sentAt: null },
+    where: { accountId, kind: { in: [...LEAD_MAILS] }, sentAt: null },
     data: { failedStage: NOT_MAILED },
   });
 }

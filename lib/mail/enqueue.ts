@@ -7,6 +7,8 @@ import { mailMessages } from "@/lib/ui/messages/en/mails";
 export type MailContent =
   | { kind: "reset"; token: string }
   | { kind: "password-changed" }
+  /** Somebody made them a further lead of a trial. */
+  | { kind: "lead-added"; trialId: string; title: string }
   /** A seat for somebody who waited for it. */
   | { kind: "place-free"; trialId: string; title: string; joinCode: string; region: string };
 
@@ -32,6 +34,13 @@ function words(to: Recipient, content: MailContent): { subject: string; body: st
   const home = env().NEXTAUTH_URL;
   if (content.kind === "password-changed") {
     return mailMessages.passwordChanged(to.name, new URL("/forgot-password", home).href);
+  }
+  if (content.kind === "lead-added") {
+    return mailMessages.leadAdded(
+      to.name,
+      content.title,
+      new URL(`/lead/trials/${content.trialId}`, home).href,
+    );
   }
   if (content.kind === "place-free") {
     const link = new URL(`/join/${encodeURIComponent(content.joinCode)}`, home);

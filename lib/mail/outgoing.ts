@@ -1,4 +1,4 @@
-import { LETTER, type WaitingMail } from "@/lib/data/mails";
+import { isLeadMail, type WaitingMail } from "@/lib/data/mails";
 import { env } from "@/lib/env";
 import { mailMessages } from "@/lib/ui/messages/en/mails";
 import { unsubscribeToken } from "./unsubscribe";
@@ -9,9 +9,9 @@ export interface OutgoingMail {
   readonly headers?: Readonly<Record<string, string>>;
 }
 
-/** A waiting mail as it goes out. A lead's letter says whose it is and how to get no more, in words and by RFC 8058. */
+/** A waiting mail as it goes out. What a lead set off says so, and how to get no more of it, in words and by RFC 8058. */
 export function outgoing({ kind, accountId, subject, body, trialTitle }: WaitingMail): OutgoingMail {
-  if (kind !== LETTER || accountId === null) return { subject, text: body };
+  if (!isLeadMail(kind) || accountId === null) return { subject, text: body };
   const home = env().NEXTAUTH_URL;
   const stop = new URL(`/unsubscribe/${unsubscribeToken(accountId)}`, home).href;
   const foot = mailMessages.letterFoot({ trialTitle, read: new URL("/my-things", home).href, stop });

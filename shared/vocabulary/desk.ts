@@ -28,3 +28,20 @@ export const PEOPLE_GROUPS = [
   "gave-up",
 ] as const;
 export type PeopleGroup = (typeof PEOPLE_GROUPS)[number];
+
+/** What makes a box's record look odd, each with what its grower would be asked about. */
+export const ODD_SIGNS = {
+  /** Its content weighs more than its box can hold. */
+  "too-heavy": "grams",
+  /** Usable grain of a box without any growth. */
+  "usable-without-growth": "grams",
+  /** The picture picked and the per cent typed are of different classes. */
+  "picture-differs": "per-cent",
+  /** Cover and other colours together are more than the whole surface. */
+  "over-hundred": "per-cent",
+  /** Fetched before it was set out, or opened before it was set out or fetched. */
+  "times-order": "times",
+  /** Opened days ago, and neither recorded nor said to be past recording. */
+  "not-recorded": "no-record",
+} as const satisfies Record<string, CorrectionKind>;
+export type OddSign = keyof typeof ODD_SIGNS;

@@ -33,7 +33,47 @@ If it wasn't you, set a new one at once:
 ${link}
 `,
   }),
-  /** Under every letter that a trial's lead wrote. */
+  leadAdded: (name: string, title: string, link: string) => ({
+    subject: "You lead a trial on Grainlot",
+    body: `Hello ${name},
+
+a lead of the trial “${title}” has made you a further lead of it. You find it here:
+
+${link}
+
+If you don't want that, step back there under “Leads”.
+`,
+  }),
+  correctionAsked: (boxCode: string) => ({
+    subject: "Please look at a record again",
+    body: `The lead of your trial asks you to look at the record of box ${boxCode} again. What is asked stands under My things, with the way to the box. You correct the record yourself, or say that it stands as it is.`,
+  }),
+  /** What the author of own words or of a picture reads when a lead has hidden it (with a reason) or shows it again. */
+  hiding: ({
+    kind,
+    boxCode,
+    text,
+    reason,
+  }: {
+    kind: "words" | "picture";
+    boxCode: string | null;
+    text: string | null;
+    reason: string | null;
+  }) => {
+    const what = kind === "words" ? "own words" : "picture";
+    const where = boxCode === null ? "of a set of boxes" : `about box ${boxCode}`;
+    const quoted = text === null ? "" : `\n\nYou wrote:\n${text}`;
+    return reason === null
+      ? {
+          subject: `Your ${what} can be seen again`,
+          body: `The lead of the trial shows your ${what} ${where} again.${quoted}`,
+        }
+      : {
+          subject: kind === "words" ? "Your own words were hidden" : "Your picture was hidden",
+          body: `The lead of the trial has hidden your ${what} ${where}. Only you can see them now. You may record it again in other words or send another picture.\n\nThe reason given:\n${reason}${quoted}`,
+        };
+  },
+  /** Under every mail that a trial's lead set off. */
   letterFoot: ({ trialTitle, read, stop }: { trialTitle: string | null; read: string; stop: string }) =>
     `--
 ${trialTitle === null ? "The lead of a trial" : `The lead of the trial “${trialTitle}”`} wrote this to you through Grainlot. Answers to this mail reach nobody. You find the letter again here:

@@ -1,0 +1,51 @@
+import type { Transaction } from "./client";
+
+/** What a lead can hide from everyone but whoever wrote or took it. */
+export type HideableKind = "words" | "picture";
+
+/** Own words or a picture of a trial's boxes, with whose it is. */
+export interface HideableThing {
+  readonly id: string;
+  readonly boxCode: string | null;
+  /** Of words; null of a picture. */
+  readonly text: string | null;
+  readonly isHidden: boolean;
+  readonly author: { readonly id: string; readonly email: string };
+}
+
+/** Own words about an event or a reading of a trial's box, or a picture of one of its boxes or sets; else null. */
+export async function findHideable(
+  tx: Transaction,
+  trialId: string,
+  kind: HideableKind,
+  id: string,
+): Promise<HideableThing | null> {
+  const rows =
+    kind === "words"
+      ? await tx.$queryRaw<HideableThing[]>`
+          SELECT words.id::text, box.code AS "boxCode", words.text, words.hidden_at IS NOT NULL AS "isHidden",
+            jsonb_build_object('id', account.id, 'email', account.email) AS author
+          FROM free_text words JOIN account ON account.id = words.account_id
+          JOIN (SELECT id, box_id FROM box_event UNION ALL SELECT id, box_id FROM grade) said ON said.id = words.subject_id
+          JOIN box ON box.id = said.box_id JOIN outing ON outing.id = box.outing_id
+          WHERE words.id = ${id}::uuid AND outing.trial_id = ${trialId}::uuid`
+      : await tx.$queryRaw<HideableThing[]>`
+          SELECT photo.id::text, box.code AS "boxCode", NULL AS text, photo.hidden_at IS NOT NULL AS "isHidden",
+            jsonb_build_object('id', account.id, 'email', account.email) AS author
+          FROM photo JOIN account ON account.id = photo.account_id LEFT JOIN box ON box.id = photo.box_id
+          JOIN outing ON outing.id = coalesce(photo.outing_id, box.outing_id)
+          WHERE photo.id = ${id}::uuid AND outing.trial_id = ${trialId}::uuid`;
+  return rows[0] ?? null;
+}
+
+/** Hides it with a reason, or shows it again. */
+export async function setHidden(
+  tx: Transaction,
+  kind: HideableKind,
+  id: string,
+  hidden: { readonly at: Date; readonly reason: string } | null,
+): Promise<void> {
+  const data = { hiddenAt: hidden?.at ?? null, hiddenReason: hidden?.reason ?? null };
+  if (kind === "words") await tx.freeText.update({ where: { id }, data });
+  else await tx.photo.update({ where: { id }, data });
+}

@@ -1,0 +1,63 @@
+import type { Transaction } from "./client";
+
+/** Somebody a letter goes to. */
+export interface LetterReader {
+  readonly accountId: string;
+  readonly email: string;
+  /** Whether it is mailed, too. */
+  readonly byMail: boolean;
+}
+
+/** Everyone of these households who takes part in the trial and has an account. */
+export function readersOf(
+  tx: Transaction,
+  trialId: string,
+  enrolmentIds: readonly string[],
+): Promise<LetterReader[]> {
+  return tx.$queryRaw<LetterReader[]>`
+    SELECT account.id::text AS "accountId", account.email,
+      NOT account.lead_mails_off AND account.disabled_at IS NULL AS "byMail"
+    FROM enrolment JOIN grower ON grower.household_id = enrolment.household_id
+    JOIN agreement ON agreement.grower_id = grower.id AND agreement.trial_id = enrolment.trial_id
+    JOIN account ON account.grower_id = grower.id
+    WHERE enrolment.trial_id = ${trialId}::uuid AND enrolment.id = ANY (${[...enrolmentIds]}::uuid[])
+    GROUP BY account.id ORDER BY account.id`;
+}
+
+/** A letter as it was sent, in the trial's log. */
+export interface SentLetter {
+  readonly id: string;
+  readonly audience: string;
+  readonly subject: string;
+  readonly body: string;
+  readonly recipients: number;
+  readonly sentAt: Date;
+}
+
+/** Keeps a letter in its trial's log; false when it is there already. */
+export async function insertLetter(
+  tx: Transaction,
+  letter: SentLetter & { readonly trialId: string; readonly accountId: string },
+): Promise<boolean> {
+  const { count } = await tx.leadMessage.createMany({ data: [letter], skipDuplicates: true });
+  return count === 1;
+}
+
+export function countLettersSince(tx: Transaction, trialId: string, since: Date): Promise<number> {
+  return tx.leadMessage.count({ where: { trialId, sentAt: { gte: since } } });
+}
+
+/** A trial's letters, the latest first. */
+export function lettersOf(
+  tx: Transaction,
+  trialId: string,
+  { skip, take }: { readonly skip: number; readonly take: number },
+): Promise<SentLetter[]> {
+  return tx.leadMessage.findMany({
+    where: { trialId },
+    omit: { trialId: true, accountId: true },
+    orderBy: [{ sentAt: "desc" }, { id: "desc" }],
+    skip,
+    take,
+  });
+}
