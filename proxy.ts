@@ -1,11 +1,14 @@
 import { type NextRequest, NextResponse } from "next/server";
+import { SESSION_SECONDS, sessionCookie } from "@/lib/auth/cookies";
+import { renewedToken } from "@/lib/auth/session-token";
 import { contentSecurityPolicy, securityHeaders } from "@/lib/http/security-headers";
 
 /**
  * Runs before every answer: security headers, a request id for the logs, and the nonce. Next reads the nonce
- * from the request's policy header and gives it to its own scripts. Who may do what is never decided here.
+ * from the request's policy header and gives it to its own scripts. Who may do what is never decided here; a phone
+ * in use only stays signed in.
  */
-export function proxy(request: NextRequest): NextResponse {
+export async function proxy(request: NextRequest): Promise<NextResponse> {
   const serving = {
     nonce: Buffer.from(crypto.getRandomValues(new Uint8Array(16))).toString("base64"),
     development: process.env.NODE_ENV === "development",
@@ -21,5 +24,15 @@ export function proxy(request: NextRequest): NextResponse {
   const response = NextResponse.next({ request: { headers } });
   for (const [name, value] of Object.entries(securityHeaders(serving))) response.headers.set(name, value);
   response.headers.set("x-request-id", requestId);
+  await renewSession(request, response);
   return response;
+}
+
+/** Only with a page: a form's answer may be what signs out. */
+async function renewSession(request: NextRequest, response: NextResponse): Promise<void> {
+  if (request.method !== "GET") return;
+  const { name, options } = sessionCookie();
+  const held = request.cookies.get(name)?.value;
+  const renewed = held && (await renewedToken(held, new Date()));
+  if (renewed) response.cookies.set(name, renewed, { ...options, maxAge: SESSION_SECONDS });
 }

@@ -4,7 +4,7 @@ import { database, type Transaction } from "@/lib/data/client";
 import { findHelperLink } from "@/lib/data/helper-links";
 import type { Helper, Recorder } from "./actor";
 import { tokenHash } from "./codes";
-import { hostCookie } from "./options";
+import { hostCookie } from "./cookies";
 import { currentActor } from "./session";
 
 const COOKIE = "helper";

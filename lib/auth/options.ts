@@ -3,6 +3,7 @@ import Credentials from "next-auth/providers/credentials";
 import { database } from "@/lib/data/client";
 import { env } from "@/lib/env";
 import { type Claims, claimsSchema } from "./claims";
+import { SESSION_SECONDS, sessionCookie } from "./cookies";
 import { askedFrom } from "./request-origin";
 import { checkSignIn } from "./sign-in";
 
@@ -10,23 +11,6 @@ declare module "next-auth" {
   interface User extends Claims {}
   interface Session extends Partial<Claims> {}
 }
-
-/** A grower's own phone in the woods stays signed in over a season; "sign out everywhere" ends it at once. */
-export const SESSION_SECONDS = 180 * 24 * 60 * 60;
-
-/**
- * A cookie that no script reads. Over TLS its name starts with `__Host-`, which binds it to this very host and every
- * path; browsers refuse such a name without TLS.
- */
-export function hostCookie(name: "session" | "helper") {
-  const secure = env().NEXTAUTH_URL.startsWith("https://");
-  return {
-    name: `${secure ? "__Host-" : ""}grainlot.${name}`,
-    options: { httpOnly: true, sameSite: "lax", path: "/", secure },
-  } as const;
-}
-
-export const sessionCookie = () => hostCookie("session");
 
 /** next-auth's settings: password sign-in, and a signed and encrypted cookie that carries two claims only. */
 export function authOptions(): NextAuthOptions {
