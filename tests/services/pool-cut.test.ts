@@ -16,7 +16,7 @@ function nameWith(extras: Partial<PoolExtras>): string {
 it("names a cut by its rows where nothing else is known, and anew by everything that is", () => {
   const { sha256 } = poolColumns(poolTable(rows), NO_EXTRAS, { permutations: 19 }).result.data;
   expect(nameWith({})).toBe(sha256);
-  const names = [
+  const others: Partial<PoolExtras>[] = [
     {},
     { usableMassG: numbers(1) },
     { usableMassG: numbers(2) },
@@ -26,7 +26,8 @@ it("names a cut by its rows where nothing else is known, and anew by everything 
     { season: { labels: ["2026-06 summer"], index: new Int32Array(rows.length) } },
     { reusedSpot: new Uint8Array(rows.length) },
     { masked: { row: Int32Array.of(0), grader: Int32Array.of(0), take: Int8Array.of(1) } },
-  ].map(nameWith);
+  ];
+  const names = others.map(nameWith);
   expect(new Set(names).size).toBe(names.length);
   expect(nameWith({ usableMassG: numbers(1) })).toBe(names[1]);
 });
