@@ -5,11 +5,13 @@ import type { Metadata, Viewport } from "next";
 import Link from "next/link";
 import { connection } from "next/server";
 import type { ReactNode } from "react";
-import { currentActor } from "@/lib/auth/session";
+import { currentActor, isOnBorrowedPhone } from "@/lib/auth/session";
 import { env } from "@/lib/env";
 import { BoxGlyphPatterns } from "@/lib/ui/components/box-glyph";
+import { InPageLinks } from "@/lib/ui/components/in-page-links";
 import { SiteHeader } from "@/lib/ui/components/site-header";
 import { commonMessages } from "@/lib/ui/messages/en/common";
+import { BorrowedPhone } from "./_components/borrowed-phone";
 
 export const metadata: Metadata = {
   title: { default: commonMessages.name, template: `%s · ${commonMessages.name}` },
@@ -36,8 +38,10 @@ export default async function RootLayout({ children }: { children: ReactNode }) 
         >
           {commonMessages.skip}
         </a>
+        <InPageLinks />
         <BoxGlyphPatterns />
         <SiteHeader actor={actor} />
+        <BorrowedPhone borrowed={await isOnBorrowedPhone()} />
         <main
           id="content"
           tabIndex={-1}

@@ -1,6 +1,7 @@
 "use client";
 
 import { ActionForm } from "@/lib/ui/components/action-form";
+import { ButtonLink } from "@/lib/ui/components/button";
 import { accountMessages } from "@/lib/ui/messages/en/accounts";
 import { signInToDemo } from "../actions";
 
@@ -29,6 +30,11 @@ export function DemoSignIns({ roles, next }: { roles: readonly string[]; next: s
             </ActionForm>
           </li>
         ))}
+        <li>
+          <ButtonLink href="/trials" kind="quiet">
+            {words.demoReader}
+          </ButtonLink>
+        </li>
       </ul>
     </section>
   );

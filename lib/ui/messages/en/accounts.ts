@@ -50,15 +50,23 @@ export const accountMessages = {
   signIn: {
     title: "Sign in",
     submit: "Sign in",
+    borrowed: "This is not my phone",
+    borrowedHint:
+      "Signs you out when the browser closes, after two hours at the latest, and keeps nothing you typed and didn't send.",
     forgot: "I forgot my password",
     noneYet: "I have no account yet",
     demo: "Try the demo as",
     demoLead: "Everyone in it is made up. One tap signs you in.",
+    demoReader: "a reader without an account",
     demoRoles: {
       grower: "a grower",
       lead: "a trial's lead",
       admin: "the admin",
     } as Readonly<Record<string, string>>,
+  },
+  borrowed: {
+    title: "Signed in on a phone that isn't yours.",
+    signOut: "Sign out",
   },
   forgot: {
     title: "Set a new password",
@@ -84,7 +92,7 @@ export const accountMessages = {
     householdAdults: "People in it",
     sessions: "Signed in",
     sessionsLead:
-      "Your own phone stays signed in for half a year. If one is lost, sign out everywhere: it takes effect at once.",
+      "Your own phone stays signed in while you use it; half a year without a visit ends it. If one is lost, sign out everywhere: it takes effect at once.",
     signOut: "Sign out here",
     signOutEverywhere: "Sign out everywhere",
     password: "Change your password",
