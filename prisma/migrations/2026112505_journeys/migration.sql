@@ -50,6 +50,8 @@ ALTER TABLE mail
   ADD COLUMN failed_stage TEXT,
   ADD CONSTRAINT mail_trial_id_fkey FOREIGN KEY (trial_id) REFERENCES trial (id) ON DELETE SET NULL ON UPDATE CASCADE;
 
+ALTER TABLE pool_result ADD COLUMN shown_boxes JSONB;
+
 -- ── Tables ─────────────────────────────────────────────────────────────────────────────────────────────
 CREATE TABLE outing_pin (
   outing_id UUID NOT NULL,
