@@ -1,6 +1,6 @@
 import type { Actor } from "@/lib/auth/actor";
 import { database, type Transaction } from "@/lib/data/client";
-import { findFinalPool, findInterimPool, type PublishedPool } from "@/lib/data/pool-reading";
+import { findFinalPool, findInterimPool } from "@/lib/data/pool-reading";
 import {
   type BoxFlow,
   findTrial,
@@ -15,7 +15,7 @@ import { bandOf } from "@/lib/engine/climate/grouping";
 import { type MoisturePrediction, predictMoisture } from "@/lib/engine/grain/moisture";
 import { GRAIN_FIGURES } from "@/lib/reference/grains";
 import { LEAST_MINIMUM } from "@/shared/schemas/plan";
-import type { PoolResult } from "@/shared/schemas/pool";
+import { heldResults, type NamedResult } from "./held-results";
 
 export const TRIALS_PER_PAGE = 20;
 
@@ -90,8 +90,11 @@ function downToFives(count: number): number {
 export type TrialResults =
   | { readonly state: "hidden" }
   | { readonly state: "on-its-way" }
-  | (Omit<PublishedPool, "ownClasses"> & {
+  | (NamedResult & {
       readonly state: "out";
+      readonly computedAt: Date;
+      /** Whether something newer is waiting to be worked out. */
+      readonly newerWanted: boolean;
       /** Climate groups of the reader's own places. */
       readonly ownGroups: readonly string[];
     });
@@ -105,20 +108,16 @@ export async function readResults(
   tx: Transaction = database(),
   reader: Pick<Actor, "householdId"> | null = null,
 ): Promise<TrialResults> {
+  const held = heldResults("published");
   const pool =
     trial.status === "closed"
-      ? await findFinalPool(tx, trial.id, reader?.householdId)
-      : reader && (await findInterimPool(tx, trial.id, reader.householdId));
+      ? await findFinalPool(tx, trial.id, held.ids, reader?.householdId ?? null)
+      : reader && (await findInterimPool(tx, trial.id, held.ids, reader.householdId));
   if (!pool) return { state: trial.status === "closed" ? "on-its-way" : "hidden" };
-  const { ownClasses, published, ...rest } = pool;
+  const { resultId, published, computedAt, newerWanted, ownClasses } = pool;
   const ownGroups = ownClasses.flatMap((own) => {
     const group = bandOf(own, trial.grouping);
     return group.ok ? [group.band] : [];
   });
-  return { state: "out", ...rest, published: withoutGaps(published), ownGroups };
-}
-
-/** Results stored by older engines lack what came later. */
-export function withoutGaps(stored: PoolResult): PoolResult {
-  return { ...stored, analysis: stored.analysis ?? null, interim: stored.interim ?? null };
+  return { state: "out", ...held.named(resultId, published), computedAt, newerWanted, ownGroups };
 }

@@ -247,7 +247,7 @@ describe("a trial from draft to results", () => {
     await poolTrialNow(trialId, async (work) => poolBothWays(work));
     const stored = await db.poolResult.findFirstOrThrow({ where: { trialId } });
     expect(stored.result).toMatchObject({ data: { rows: 3, lost: 2, analysed: 1 } });
-    expect(await findFinalPool(db, trialId)).not.toBeNull();
+    expect(await findFinalPool(db, trialId, [], null)).not.toBeNull();
     const actions = await db.auditEntry.findMany({ where: { subjectId: trialId }, orderBy: { at: "asc" } });
     expect(actions.map(({ action }) => action)).toEqual(
       expect.arrayContaining(["trial.drafted", "trial.opened", "trial.closed"]),

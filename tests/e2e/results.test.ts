@@ -139,6 +139,62 @@ describe("the page of a closed trial", () => {
     await straight.context.close();
   });
 
+  it("stands whole for who comes by a link, goes on, comes back, or runs no script", async () => {
+    const tables = await page.locator("main table").count();
+    expect(tables).toBeGreaterThan(20);
+    const other = await stranger(browser);
+    const isWhole = () =>
+      other.page.waitForFunction((n) => document.querySelectorAll("main table").length === n, tables);
+    await other.page.goto(`/trials/${DEMO_CLOSED_TRIAL.slug}`);
+    await other.page.locator(`main a[href="${RESULTS}"]`).first().click();
+    await isWhole();
+    await other.page.goto(RESULTS);
+    await other.page
+      .getByRole("navigation", { name: "On this page" })
+      .getByRole("link", { name: "Lost boxes" })
+      .click();
+    await other.page.getByRole("link", { name: "Question, recipes and plan" }).click();
+    await other.page.waitForURL((url) => url.pathname === `/trials/${DEMO_CLOSED_TRIAL.slug}`);
+    await other.page.goBack();
+    await isWhole();
+    expect(await other.page.locator("#losses").isVisible(), "the part opened before").toBe(true);
+    await other.context.close();
+    const html = await (
+      await reader.context.request.get(RESULTS, { headers: { accept: "text/html" } })
+    ).text();
+    expect(html.split("<table").length - 1).toBe(tables);
+  });
+
+  it("shows the result of a newer cut at the next request", async () => {
+    const show = (cut: string) =>
+      database.query("UPDATE pool_state SET cut_sha256 = $2 WHERE trial_id = $1", [
+        DEMO_CLOSED_TRIAL.id,
+        cut,
+      ]);
+    const sha256 = async (): Promise<string> => {
+      const html = await (
+        await reader.context.request.get(RESULTS, { headers: { accept: "text/html" } })
+      ).text();
+      return html.match(/>([0-9a-f]{64})</)![1]!;
+    };
+    const { rows } = await database.query<{ cut: string }>(
+      "SELECT cut_sha256 AS cut FROM pool_state WHERE trial_id = $1",
+      [DEMO_CLOSED_TRIAL.id],
+    );
+    const before = await sha256();
+    const newer = "0123456789abcdef".repeat(4);
+    await database.query(
+      `INSERT INTO pool_result (id, trial_id, cut_sha256, engine, boxes, result, published)
+        SELECT $3, trial_id, $2, engine, boxes, result, jsonb_set(published, '{data,sha256}', to_jsonb($2::text))
+          FROM pool_result WHERE trial_id = $1`,
+      [DEMO_CLOSED_TRIAL.id, newer, newId()],
+    );
+    await show(newer);
+    expect(await sha256()).toBe(newer);
+    await show(rows[0]!.cut);
+    expect(await sha256()).toBe(before);
+  });
+
   it("shows a grower their own climate group first and open", async () => {
     const grower = await newGrower(browser, "Olga");
     const site = { id: newId(), name: "Dry slope", latitude: 41.6, longitude: -0.9, elevationM: 250 };

@@ -2,14 +2,18 @@ import type { Actor } from "@/lib/auth/actor";
 import type { Transaction } from "@/lib/data/client";
 import { findLeadPool, type LeadPoolRow } from "@/lib/data/pool-reading";
 import { done, type Result, refuse } from "@/lib/errors/result";
+import { heldResults, type NamedResult } from "@/lib/services/held-results";
 import { analysisTable } from "@/lib/services/pool-data";
-import { readTrial, type TrialView, withoutGaps } from "@/lib/services/read-trials";
+import { readTrial, type TrialView } from "@/lib/services/read-trials";
 import { rowsCsv } from "@/lib/services/rows-csv";
 import { isUuid } from "@/shared/schemas/id";
 
 export interface LeadResults {
   readonly trial: TrialView;
-  readonly pool: LeadPoolRow;
+  readonly pool: Omit<LeadPoolRow, "resultId" | "result"> & {
+    /** The whole result; null while it stays behind the curtain or there is none. */
+    readonly stored: NamedResult | null;
+  };
 }
 
 /** A trial's whole result for its lead, or where it stands; nothing by recipe behind the curtain. */
@@ -18,10 +22,12 @@ export async function leadResults(
   actor: Actor,
   trialId: string,
 ): Promise<Result<LeadResults, "NOT_FOUND">> {
-  const pool = isUuid(trialId) ? await findLeadPool(tx, trialId, actor.accountId) : null;
-  const trial = pool ? await readTrial(pool.slug, tx) : null;
-  if (!pool || !trial) return refuse("NOT_FOUND");
-  return done({ trial, pool: { ...pool, result: pool.result && withoutGaps(pool.result) } });
+  const held = heldResults("whole");
+  const row = isUuid(trialId) ? await findLeadPool(tx, trialId, actor.accountId, held.ids) : null;
+  const trial = row ? await readTrial(row.slug, tx) : null;
+  if (!row || !trial) return refuse("NOT_FOUND");
+  const { resultId, result, ...pool } = row;
+  return done({ trial, pool: { ...pool, stored: resultId === null ? null : held.named(resultId, result) } });
 }
 
 /** The rows a trial's final result was made of as CSV, for its lead, once the trial has closed. */
@@ -30,7 +36,7 @@ export async function leadRows(
   actor: Actor,
   trialId: string,
 ): Promise<Result<{ readonly slug: string; readonly csv: string }, "NOT_FOUND" | "RESULTS_HIDDEN">> {
-  const pool = isUuid(trialId) ? await findLeadPool(tx, trialId, actor.accountId) : null;
+  const pool = isUuid(trialId) ? await findLeadPool(tx, trialId, actor.accountId, []) : null;
   if (!pool) return refuse("NOT_FOUND");
   if (pool.status !== "closed") return refuse("RESULTS_HIDDEN");
   const { table } = await analysisTable(tx, trialId, pool.closedAt ?? undefined);

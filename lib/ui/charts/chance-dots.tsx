@@ -1,6 +1,3 @@
-"use client";
-
-import { useId } from "react";
 import { resultMessages } from "@/lib/ui/messages/en/results";
 
 const words = resultMessages.chance;
@@ -44,10 +41,13 @@ export function ChanceDots({ rows, none }: { rows: readonly ChanceRow[]; none: r
 }
 
 function LargeDots({ row }: { row: ChanceRow }) {
-  const id = useId();
   return (
-    <svg viewBox={`0 0 ${WIDTH} 74`} className="block w-full" role="img" aria-labelledby={`${id}t`}>
-      <title id={`${id}t`}>{`${row.name}: ${words.row(row.dots)}`}</title>
+    <svg
+      viewBox={`0 0 ${WIDTH} 74`}
+      className="block w-full"
+      role="img"
+      aria-label={`${row.name}: ${words.row(row.dots)}`}
+    >
       <Dots
         dots={row.dots}
         radius={11}

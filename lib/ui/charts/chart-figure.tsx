@@ -1,6 +1,4 @@
-"use client";
-
-import { type ReactNode, useId } from "react";
+import type { ReactNode } from "react";
 
 interface Props {
   readonly title: string;
@@ -20,7 +18,6 @@ interface Props {
 /** The frame of every picture of results: its title above, and for screen readers the title and what it shows. */
 export function ChartFigure(props: Props) {
   const { title, says, width, height, fontSize, widest = "max-w-[32rem]", children, below } = props;
-  const id = useId();
   return (
     <figure className={`mb-6 ${widest}`}>
       <figcaption className="mb-2 font-semibold">{title}</figcaption>
@@ -28,12 +25,10 @@ export function ChartFigure(props: Props) {
         viewBox={`0 0 ${width} ${height}`}
         className="block w-full"
         role="img"
-        aria-labelledby={`${id}t ${id}d`}
+        aria-label={`${title}. ${says}`}
         fontSize={fontSize}
         fill="currentColor"
       >
-        <title id={`${id}t`}>{title}</title>
-        <desc id={`${id}d`}>{says}</desc>
         {children}
       </svg>
       {below}

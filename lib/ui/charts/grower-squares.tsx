@@ -1,5 +1,3 @@
-"use client";
-
 import { decimal } from "@/lib/ui/format";
 import { resultMessages } from "@/lib/ui/messages/en/results";
 import { ChartFigure } from "./chart-figure";

@@ -1,5 +1,3 @@
-"use client";
-
 import { Fragment } from "react";
 import { resultMessages as words } from "@/lib/ui/messages/en/results";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";

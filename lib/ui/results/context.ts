@@ -40,7 +40,7 @@ export interface ResultsContext {
 export function resultsContext(
   trial: ResultsTrial,
   result: PoolResult,
-  ownGroups: readonly string[] = [],
+  ownGroups: readonly string[],
 ): ResultsContext {
   const own = new Set(ownGroups);
   const names = recipeNames(trial);

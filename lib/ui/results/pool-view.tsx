@@ -1,4 +1,3 @@
-import type { ReactNode } from "react";
 import { Notice } from "@/lib/ui/components/notice";
 import { dayWords, percent } from "@/lib/ui/format";
 import { resultMessages as words } from "@/lib/ui/messages/en/results";
@@ -14,38 +13,28 @@ import { Growers } from "./growers";
 import { Losses } from "./losses";
 import { Moisture } from "./moisture";
 import { OnThisPage } from "./on-this-page";
-import { OpenLinked } from "./open-linked";
 import { places } from "./places";
 import { Regions } from "./regions";
 import { Sensitivity } from "./sensitivity";
 import { Source } from "./source";
 import { UsableGrain } from "./usable-grain";
 
-/** A stored result as the page draws it. */
-interface StoredPool {
-  readonly result: PoolResult;
-  readonly computedAt: Date;
-  /** Whether a newer one is on its way. */
-  readonly newerWanted: boolean;
-}
-
 interface Props {
   trial: ResultsTrial;
-  pool: StoredPool;
+  result: PoolResult;
+  computedAt: Date;
+  /** Whether a newer one is on its way. */
+  newerWanted: boolean;
   /** Climate groups of the reader's own places. */
-  ownGroups?: readonly string[];
-  /** Links to what can be taken along. */
-  downloads: ReactNode;
+  ownGroups: readonly string[];
 }
 
 /** A stored result, for somebody who wants to know what to cook first, and for a referee last. */
-export function PoolView({ trial, pool, ownGroups, downloads }: Props) {
-  const { result, computedAt, newerWanted } = pool;
+export function PoolView({ trial, result, computedAt, newerWanted, ownGroups }: Props) {
   const context = resultsContext(trial, result, ownGroups);
   const { groups, level } = context;
   return (
     <>
-      <OpenLinked />
       {result.interim ? <Interim interim={result.interim} level={level} /> : <ClosedEarly trial={trial} />}
       {newerWanted ? <Notice kind="info">{words.newerWanted}</Notice> : null}
       <Answers context={context} />
@@ -65,8 +54,6 @@ export function PoolView({ trial, pool, ownGroups, downloads }: Props) {
         <div id={places.source} className="scroll-mt-28">
           <Source context={context} computedAt={computedAt} />
         </div>
-        <h3 className="mb-1">{words.downloads.title}</h3>
-        {downloads}
       </section>
     </>
   );

@@ -187,8 +187,8 @@ describe("everyone's results", () => {
     const stored = await db.poolResult.findFirstOrThrow({ where: { trialId: trial.id } });
     expect(results).toMatchObject({ state: "out", computedAt: stored.computedAt, newerWanted: false });
     if (results.state !== "out") return;
-    expect(results.published).toEqual(stored.published);
-    poolResultSchema.parse(results.published);
+    expect(results.result).toEqual(stored.published);
+    poolResultSchema.parse(results.result);
   });
 
   it("stay hidden while the trial is open, whatever is stored", async () => {

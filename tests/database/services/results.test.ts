@@ -65,6 +65,41 @@ describe("a reader's own climate groups", () => {
   });
 });
 
+describe("a result this process has read before", () => {
+  it("is not read again, and gives way at once to the one of a new cut", async () => {
+    const trial = (await readTrial(DEMO_CLOSED_TRIAL.slug, db))!;
+    const shown = async () => {
+      const results = await readResults(trial, db);
+      if (results.state !== "out") throw new Error(results.state);
+      return results;
+    };
+    const first = await shown();
+    expect((await shown()).result, "the very same object").toBe(first.result);
+    const cutOf = (cutSha256: string) =>
+      db.poolState.update({ where: { trialId: trial.id }, data: { cutSha256 } });
+    const { cutSha256 } = await db.poolState.findUniqueOrThrow({ where: { trialId: trial.id } });
+    const data = { ...first.result.data, lost: 12_345 };
+    const newer = { result: await closedResult(), published: { ...first.result, data }, boxes: 1 };
+    await db.$transaction((tx) => keepPoolResult(tx, trial.id, { ...newer, cut: "c".repeat(64) }));
+    await cutOf("c".repeat(64));
+    const second = await shown();
+    expect(second.result.data.lost).toBe(12_345);
+    expect(second.resultName).not.toBe(first.resultName);
+    await cutOf(cutSha256!);
+    expect(await shown()).toEqual(first);
+  });
+
+  it("has another name as the lead's whole one", async () => {
+    const found = await leadResults(db, lead, DEMO_CLOSED_TRIAL.id);
+    if (!found.ok) throw new Error(found.reason);
+    const again = await leadResults(db, lead, DEMO_CLOSED_TRIAL.id);
+    expect(again).toEqual(found);
+    const published = await readResults(found.value.trial, db);
+    expect(published).toMatchObject({ state: "out" });
+    expect(published).not.toMatchObject({ resultName: found.value.pool.stored!.resultName });
+  });
+});
+
 describe("the whole result", () => {
   it("is the lead's only: for others there is no such trial", async () => {
     expect(await leadResults(db, nobody, DEMO_CLOSED_TRIAL.id)).toEqual({ ok: false, reason: "NOT_FOUND" });
@@ -75,10 +110,10 @@ describe("the whole result", () => {
   it("says what single growers show and move, which the published one does not", async () => {
     const found = await leadResults(db, lead, DEMO_CLOSED_TRIAL.id);
     if (!found.ok) throw new Error(found.reason);
-    expect(found.value.pool.result?.analysis?.growers.length).toBeGreaterThan(10);
+    expect(found.value.pool.stored?.result.analysis?.growers.length).toBeGreaterThan(10);
     const published = await readResults(found.value.trial, db);
     if (published.state !== "out") throw new Error(published.state);
-    expect(published.published.analysis?.growers).toEqual([]);
+    expect(published.result.analysis?.growers).toEqual([]);
   });
 
   it("stays hidden from the lead too while the trial is open, rows included", async () => {
@@ -93,7 +128,7 @@ describe("the whole result", () => {
       });
     });
     const found = await leadResults(db, lead, DEMO_OPEN_TRIAL.id);
-    expect(found).toMatchObject({ ok: true, value: { pool: { status: "open", result: null } } });
+    expect(found).toMatchObject({ ok: true, value: { pool: { status: "open", stored: null } } });
     expect(await leadRows(db, lead, DEMO_OPEN_TRIAL.id)).toEqual({ ok: false, reason: "RESULTS_HIDDEN" });
   });
 
@@ -186,6 +221,9 @@ describe("an interim look at an open trial", () => {
     const account = await newGrower(db, "Eva");
     await db.trialLead.create({ data: { trialId: trial.id, accountId: account.accountId } });
     const found = await leadResults(db, account, trial.id);
-    expect(found).toMatchObject({ ok: true, value: { pool: { result: { interim: { look: 1 } } } } });
+    expect(found).toMatchObject({
+      ok: true,
+      value: { pool: { stored: { result: { interim: { look: 1 } } } } },
+    });
   });
 });

@@ -31,7 +31,7 @@ function rows(growers: number, first: (g: number) => number, second: (g: number)
 }
 
 function say(result: PoolResult): string {
-  return sayAnswer("Cfb", resultsContext(inventedTrial, result)).replaceAll("\u00a0", " ");
+  return sayAnswer("Cfb", resultsContext(inventedTrial, result, [])).replaceAll("\u00a0", " ");
 }
 
 const RYE = "Rye 1 : 1 \\(arm0\\)";

@@ -25,7 +25,7 @@ describe("a table of figures", () => {
   it("lets no text of it become markup", () => {
     expect(markup).not.toMatch(/<script|<i>|Recipe <1>|<b>'s/);
     expect(markup).toContain("&lt;script&gt;alert(1)&lt;/script&gt;");
-    expect(markup).toContain("Means of &quot;A&quot; &amp; &lt;b&gt;&#39;s&lt;/b&gt;");
+    expect(markup).toContain("Means of &quot;A&quot; &amp; &lt;b&gt;&#x27;s&lt;/b&gt;");
     expect(markup).toContain("<small>&lt;i&gt;0 to 2&lt;/i&gt;</small>");
     expect(markup).toContain("a &amp; b");
   });

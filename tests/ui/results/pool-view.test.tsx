@@ -1,9 +1,12 @@
+import { Children, type ComponentProps, type ReactElement } from "react";
 import { renderToStaticMarkup } from "react-dom/server";
 import { describe, expect, it } from "vitest";
 import { poolColumns } from "@/lib/engine/statistics/pool-columns";
 import { poolTable } from "@/lib/engine/statistics/pool-table";
 import { withholdSmallCells } from "@/lib/engine/statistics/withholding";
+import { DrawnOnce, drawOnce } from "@/lib/ui/components/drawn-once";
 import { PoolView } from "@/lib/ui/results/pool-view";
+import { StoredPool } from "@/lib/ui/results/stored-pool";
 import type { PoolResult, PoolRow } from "@/shared/schemas/pool";
 import { poolTrial } from "@/tests/engine/statistics/pool-trial";
 import { simulateTrial } from "@/tests/engine/statistics/simulated-trial";
@@ -26,10 +29,8 @@ function words(markup: string): string {
 }
 
 function render(result: PoolResult, ownGroups: readonly string[] = []): string {
-  const pool = { result, computedAt: new Date("2026-11-05T13:02:00Z"), newerWanted: false };
-  return renderToStaticMarkup(
-    <PoolView trial={inventedTrial} pool={pool} ownGroups={ownGroups} downloads={null} />,
-  );
+  const seen = { computedAt: new Date("2026-11-05T13:02:00Z"), newerWanted: false, ownGroups };
+  return renderToStaticMarkup(<PoolView trial={inventedTrial} result={result} {...seen} />);
 }
 
 function publish(rows: readonly PoolRow[]): PoolResult {
@@ -207,5 +208,47 @@ describe("before a trial's end", () => {
     expect(text).not.toMatch(/p = |p < |grew best|Chance to be the best here|would settle/);
     expect(text).not.toContain("95 % interval");
     expect(text).toContain("not shown before the trial's end");
+  });
+});
+
+describe("a stored result drawn once", () => {
+  const result = publish(rows);
+  const seen = { newerWanted: false, computedAt: new Date("2026-11-05T13:02:00Z"), ownGroups: [] };
+
+  /** Its markup as a page with these would hold it. */
+  async function drawn(stored: object, trial: object = {}): Promise<string> {
+    const page = StoredPool({
+      trial: { ...inventedTrial, ...trial },
+      stored: { resultName: "published 1", result, ...seen, ...stored },
+      downloads: null,
+    });
+    const parts = Children.toArray(page.props.children) as ReactElement<ComponentProps<typeof DrawnOnce>>[];
+    const { of, children } = parts.find(({ type }) => type === DrawnOnce)!.props;
+    return words((await drawOnce(of, children)).markup);
+  }
+
+  it("shows at once whatever changes around it, and then the first again", async () => {
+    const first = await drawn({});
+    expect(first).toContain("its plan ran to 30 November 2026");
+    const later = { ...inventedTrial.plan, endsOn: "2026-12-24" };
+    expect(await drawn({}, { plan: later })).toContain("its plan ran to 24 December 2026");
+    expect(await drawn({ newerWanted: true })).not.toBe(first);
+    expect(await drawn({ computedAt: new Date("2026-11-06T08:15:00Z") })).toContain(
+      "6 November 2026 at 08:15",
+    );
+    expect(await drawn({ ownGroups: ["Csa"] })).toContain("Your climate group");
+    expect(await drawn({})).toBe(first);
+  });
+
+  it("is never shown for another result or another trial", async () => {
+    const other = { ...result, data: { ...result.data, sha256: "0123456789".repeat(6) } };
+    expect(await drawn({ resultName: "published 2", result: other })).toContain(other.data.sha256);
+    expect(await drawn({})).not.toContain(other.data.sha256);
+    const arms = inventedTrial.recipes.map(({ code, content }) => ({
+      code,
+      content: { ...content, waterToGrain: content.waterToGrain + 1 },
+    }));
+    expect(await drawn({}, { slug: "other", recipes: arms })).toContain("Spelt 2.5 : 1");
+    expect(await drawn({})).not.toContain("Spelt 2.5 : 1");
   });
 });

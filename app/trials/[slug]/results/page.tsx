@@ -8,7 +8,7 @@ import { Notice } from "@/lib/ui/components/notice";
 import { PageHeading } from "@/lib/ui/components/page-heading";
 import { dayWords } from "@/lib/ui/format";
 import { resultMessages as words } from "@/lib/ui/messages/en/results";
-import { PoolView } from "@/lib/ui/results/pool-view";
+import { StoredPool } from "@/lib/ui/results/stored-pool";
 
 interface Props {
   params: Promise<{ slug: string }>;
@@ -36,10 +36,9 @@ export default async function ResultsPage({ params }: Props) {
       {results.state === "on-its-way" ? (
         <Notice kind="info">{words.onItsWay}</Notice>
       ) : (
-        <PoolView
+        <StoredPool
           trial={trial}
-          pool={{ ...results, result: results.published }}
-          ownGroups={results.ownGroups}
+          stored={results}
           downloads={
             <p className="mb-6">
               <a href={`/trials/${trial.slug}/results/figures`} download>

@@ -9,7 +9,7 @@ import { Notice } from "@/lib/ui/components/notice";
 import { PageHeading } from "@/lib/ui/components/page-heading";
 import { dayWords, momentWords } from "@/lib/ui/format";
 import { resultMessages as words } from "@/lib/ui/messages/en/results";
-import { PoolView } from "@/lib/ui/results/pool-view";
+import { StoredPool } from "@/lib/ui/results/stored-pool";
 
 interface Props {
   params: Promise<{ id: string }>;
@@ -48,8 +48,8 @@ export default async function LeadResultsPage({ params }: Props) {
 }
 
 function Results({ id, trial, pool }: LeadResults & { id: string }) {
-  const { result, computedAt, newerWanted, status } = pool;
-  if (!result || !computedAt) {
+  const { stored, computedAt, newerWanted, status } = pool;
+  if (!stored || !computedAt) {
     return status === "closed" ? (
       <Notice kind="info">{words.onItsWay}</Notice>
     ) : (
@@ -59,9 +59,9 @@ function Results({ id, trial, pool }: LeadResults & { id: string }) {
     );
   }
   return (
-    <PoolView
+    <StoredPool
       trial={trial}
-      pool={{ result, computedAt, newerWanted }}
+      stored={{ ...stored, computedAt, newerWanted }}
       downloads={
         <ul className="mb-6 space-y-2">
           <li>
@@ -84,12 +84,12 @@ function Results({ id, trial, pool }: LeadResults & { id: string }) {
 }
 
 /** Why the last attempt came to nothing; the result before it stays. */
-function Failure({ pool: { failedAt, failure, result } }: Pick<LeadResults, "pool">) {
+function Failure({ pool: { failedAt, failure, stored } }: Pick<LeadResults, "pool">) {
   if (!failedAt) return null;
   return (
     <Notice kind="due">
       <p>
-        {words.failedTitle} {result ? words.failedKept : null}
+        {words.failedTitle} {stored ? words.failedKept : null}
       </p>
       <p className="font-normal">{words.failedWhy(momentWords(failedAt), failure ?? "")}</p>
     </Notice>

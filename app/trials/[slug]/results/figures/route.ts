@@ -16,5 +16,5 @@ export async function GET(_request: Request, { params }: Context): Promise<Respo
   const results = await readResults(trial, undefined, await currentActor());
   if (results.state === "hidden") return problem("RESULTS_HIDDEN");
   if (results.state === "on-its-way") return problem("RESULTS_ON_THEIR_WAY");
-  return csvDownload(`grainlot-${slug}-figures`, figuresCsv(results.published));
+  return csvDownload(`grainlot-${slug}-figures`, figuresCsv(results.result));
 }

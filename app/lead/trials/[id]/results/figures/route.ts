@@ -17,6 +17,6 @@ export async function GET(_request: Request, { params }: Context): Promise<Respo
   const results = await reading((tx) => leadResults(tx, actor, id));
   if (!results.ok) return problem(results.reason);
   const { trial, pool } = results.value;
-  if (!pool.result) return problem(pool.status === "closed" ? "RESULTS_ON_THEIR_WAY" : "RESULTS_HIDDEN");
-  return csvDownload(`grainlot-${trial.slug}-lead-figures`, figuresCsv(pool.result));
+  if (!pool.stored) return problem(pool.status === "closed" ? "RESULTS_ON_THEIR_WAY" : "RESULTS_HIDDEN");
+  return csvDownload(`grainlot-${trial.slug}-lead-figures`, figuresCsv(pool.stored.result));
 }
