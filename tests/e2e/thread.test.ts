@@ -122,7 +122,7 @@ describe("a trial from the question to the answer", () => {
     const { page, context } = growers[0]!;
     const setPath = new URL(page.url()).pathname;
     await page.goto(`${setPath}/boxes/1/grade`);
-    for (const next of ["Next: warmth, still closed", "Next: open it", "Next: how much has grown"]) {
+    for (const next of ["Next: warmth, still closed", "Next: open it", "Next: growth"]) {
       await page.getByRole("button", { name: next }).click();
     }
     expect(await page.getByText(/barley/i).count()).toBe(0);

@@ -7,6 +7,8 @@ export interface ChoiceOption {
   readonly hint?: ReactNode;
   /** Decorative: the label says the same in words. */
   readonly picture?: ReactNode;
+  /** Begins a row of its own, as what is no answer does below the answers. */
+  readonly startsRow?: boolean;
 }
 
 type Props = {
@@ -46,7 +48,7 @@ export function ChoiceField({
         {options.map((option) => (
           <label
             key={option.value}
-            className="block min-h-[44px] cursor-pointer rounded-[5px] border-2 border-edge p-2.5 has-checked:border-act has-checked:outline-3 has-checked:-outline-offset-3 has-checked:outline-act has-focus-visible:ring-3 has-focus-visible:ring-focus"
+            className={`block min-h-[44px] cursor-pointer rounded-[5px] border-2 border-edge p-2.5 has-checked:border-act has-checked:outline-3 has-checked:-outline-offset-3 has-checked:outline-act has-focus-visible:ring-3 has-focus-visible:ring-focus ${option.startsRow ? "col-start-1" : ""}`}
           >
             {option.picture ? <span className="mb-1 block">{option.picture}</span> : null}
             <span className="flex items-start gap-2">
@@ -61,7 +63,7 @@ export function ChoiceField({
                 {...input}
               />
               <span>
-                <span className="block font-bold leading-tight">{option.label}</span>
+                <span className="block font-bold leading-tight first-letter:uppercase">{option.label}</span>
                 {option.hint ? (
                   <span className="block text-[0.9375rem] text-quiet">{option.hint}</span>
                 ) : null}

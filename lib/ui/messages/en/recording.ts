@@ -58,7 +58,7 @@ export const recordingMessages = {
     next: {
       before: "Next: warmth, still closed",
       warmth: "Next: open it",
-      open: "Next: how much has grown",
+      open: "Next: growth",
       cover: "Next: other colours",
       colours: "Next: how deep",
       depth: "Next: how wet",

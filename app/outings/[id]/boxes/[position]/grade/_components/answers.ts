@@ -30,8 +30,8 @@ export function answersOf(measures: GradeMeasures): readonly Answer[] {
       label: words.wetness,
       value: inWords(measures.wetness, named(vocabularyMessages.wetness)),
     },
-    { step: "weights", label: words.usable, value: inWords(measures.usableMassG, words.gramsOf) },
     { step: "weights", label: words.total, value: inWords(measures.totalMassG, words.gramsOf) },
+    { step: "weights", label: words.usable, value: inWords(measures.usableMassG, words.gramsOf) },
   ];
 }
 

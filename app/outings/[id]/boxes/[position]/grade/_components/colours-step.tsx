@@ -3,11 +3,11 @@ import { ChoiceField } from "@/lib/ui/components/choice-field";
 import { ColourPicture } from "@/lib/ui/components/growth-pictures";
 import { recordingMessages } from "@/lib/ui/messages/en/recording";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
-import { OFF_COLOURS, type OffColour, UNMEASURED } from "@/shared/vocabulary/growth";
+import { OFF_COLOURS, type OffColour } from "@/shared/vocabulary/growth";
 import type { GradeDraft } from "./draft";
 import { inputId } from "./faults";
 import { MeasureField } from "./measure-field";
-import type { StepProps } from "./steps";
+import { type StepProps, unmeasuredOptions } from "./steps";
 
 const words = recordingMessages.record;
 
@@ -25,7 +25,7 @@ export function ColoursStep(step: StepProps) {
         options={[
           { value: "none", label: words.noOther },
           { value: "some", label: words.someOther },
-          ...UNMEASURED.map((value) => ({ value, label: vocabularyMessages.unmeasured[value] })),
+          ...unmeasuredOptions,
         ]}
       />
       {draft.otherColour === "some" ? (

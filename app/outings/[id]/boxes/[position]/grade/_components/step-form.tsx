@@ -97,7 +97,16 @@ export function StepForm({ draft, change, busy, onSave, children, corrects, code
       </h2>
       <StepFields draft={draft} change={change} errorOf={errorOf} {...props} />
       {children}
-      <div className="sticky bottom-0 flex flex-wrap gap-2.5 border-t border-line bg-ground py-3">
+      {isLast || at === 0 ? null : (
+        <button
+          type="button"
+          className="mb-2 min-h-[44px] text-act underline underline-offset-[0.15em]"
+          onClick={() => go("finish")}
+        >
+          {words.toFinish}
+        </button>
+      )}
+      <div className="sticky bottom-0 flex gap-2.5 border-t border-line bg-ground py-3">
         {at > 0 ? (
           <Button type="button" kind="quiet" onClick={() => change({ step: STEPS[at - 1] })}>
             {words.back}
@@ -106,15 +115,6 @@ export function StepForm({ draft, change, busy, onSave, children, corrects, code
         <Button className="flex-1" disabled={busy}>
           {busy ? words.sending : isLast && corrects !== null ? words.saveCorrection : words.next[step]}
         </Button>
-        {isLast || at === 0 ? null : (
-          <button
-            type="button"
-            className="min-h-[44px] w-full text-act underline underline-offset-[0.15em]"
-            onClick={() => go("finish")}
-          >
-            {words.toFinish}
-          </button>
-        )}
       </div>
     </form>
   );

@@ -24,7 +24,12 @@ export interface StepProps {
   readonly errorOf: (field: NumberName) => string | undefined;
 }
 
-const unmeasuredOptions = UNMEASURED.map((value) => ({ value, label: vocabularyMessages.unmeasured[value] }));
+/** Why there is no answer, below the answers. */
+export const unmeasuredOptions = UNMEASURED.map((value, i) => ({
+  value,
+  label: vocabularyMessages.unmeasured[value],
+  startsRow: i === 0,
+}));
 
 export function BeforeStep() {
   return (
@@ -166,20 +171,20 @@ export function WeightsStep({ draft, change, errorOf }: StepProps) {
     <>
       <p className="mb-3 max-w-[38em] text-quiet">{words.weightsHint}</p>
       <MeasureField
-        id={inputId("usable")}
-        label={words.usable}
-        unit={words.grams}
-        error={errorOf("usable")}
-        value={draft.usable}
-        onChange={(usable) => change({ usable })}
-      />
-      <MeasureField
         id={inputId("total")}
         label={words.total}
         unit={words.grams}
         error={errorOf("total")}
         value={draft.total}
         onChange={(total) => change({ total })}
+      />
+      <MeasureField
+        id={inputId("usable")}
+        label={words.usable}
+        unit={words.grams}
+        error={errorOf("usable")}
+        value={draft.usable}
+        onChange={(usable) => change({ usable })}
       />
       <p role="status" className="mb-4">
         {thrownAway >= 0 ? words.thrownAway(thrownAway) : null}
