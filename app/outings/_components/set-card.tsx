@@ -54,7 +54,8 @@ export function SetCard({ item }: { item: OutingListItem }) {
   );
 }
 
-function isDueNow(due: OutingListItem["due"]): boolean {
+/** Whether somebody can do now what a set waits for. */
+export function isDueNow(due: OutingListItem["due"]): boolean {
   if (due.kind === "fetch") return hasCome(due.earliest);
   if (due.kind === "fetch-on") return hasCome(due.day);
   return due.kind !== "done" && due.kind !== "given-up";

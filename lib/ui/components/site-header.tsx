@@ -16,8 +16,8 @@ export function SiteHeader({ actor }: { actor: Pick<Actor, "isAdmin" | "mayLead"
           {commonMessages.name}
         </Link>
         <nav aria-label={words.label} className="flex flex-1 flex-wrap gap-x-1.5 sm:gap-x-4">
+          {actor ? <NavLink href="/my-things">{words.myThings}</NavLink> : null}
           <NavLink href="/trials">{words.trials}</NavLink>
-          <NavLink href="/outings">{words.myBoxes}</NavLink>
           {actor?.mayLead ? <NavLink href="/lead">{words.lead}</NavLink> : null}
           {actor?.isAdmin ? <NavLink href="/admin">{words.admin}</NavLink> : null}
           <span className="ml-auto">

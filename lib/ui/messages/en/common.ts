@@ -7,7 +7,7 @@ export const commonMessages = {
   nav: {
     label: "Main",
     trials: "Trials",
-    myBoxes: "My boxes",
+    myThings: "My things",
     lead: "Lead",
     admin: "Admin",
     account: "Account",

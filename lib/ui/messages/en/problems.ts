@@ -80,7 +80,7 @@ export const problemMessages = {
     detail:
       "Load the page to see your place in line. To wait in another region, step back from this one first.",
   },
-  ALREADY_JOINED: { title: "You take part already.", detail: "Plan a set of boxes under My boxes." },
+  ALREADY_JOINED: { title: "You take part already.", detail: "Plan a set of boxes under My things." },
   JOIN_FIRST: { title: "You don't take part in this trial.", detail: "Join it with its code first." },
   NO_CLIMATE_HERE: {
     title: "We know no climate for this spot.",
