@@ -39,13 +39,20 @@ export async function stopHelping(): Promise<void> {
   (await cookies()).set(name, "", { ...options, maxAge: 0 });
 }
 
+/** What a record is about: one box, or a set. */
+export type RecordSubject = { readonly boxId: string } | { readonly outingId: string };
+
 /**
- * Who this request may record a box as, by the box; null when nobody. Where a browser holds both a sign-in and a
- * helper link, the link counts for the boxes it is about, unless they are one's own.
+ * As whom this request may record, by what it is about; null when as nobody. Where a browser holds both a sign-in and
+ * a helper link, the link counts for its set and the boxes of it, unless they are one's own.
  */
-export async function currentRecorder(): Promise<((boxId: string) => Recorder) | null> {
+export async function currentRecorder(): Promise<((subject: RecordSubject) => Recorder) | null> {
   const actor = await currentActor();
   const helper = await currentHelper();
   if (!helper || helper.accountId === actor?.accountId) return actor && (() => actor);
-  return (boxId) => (!actor || helper.boxIds.includes(boxId) ? helper : actor);
+  return (subject) => (!actor || isAbout(helper, subject) ? helper : actor);
+}
+
+function isAbout({ onlyOutingId, boxIds }: Helper, subject: RecordSubject): boolean {
+  return "boxId" in subject ? boxIds.includes(subject.boxId) : subject.outingId === onlyOutingId;
 }

@@ -1,6 +1,6 @@
 import type { z } from "zod";
 import type { Actor, Recorder } from "@/lib/auth/actor";
-import { currentRecorder } from "@/lib/auth/helper";
+import { currentRecorder, type RecordSubject } from "@/lib/auth/helper";
 import { currentActor } from "@/lib/auth/session";
 import { RolledBack, type Transaction, transaction } from "@/lib/data/client";
 import { claimReceipt, keepAnswer } from "@/lib/data/receipts";
@@ -37,13 +37,13 @@ export function phoneWrite<Body extends { id: string }, Value>(write: PhoneWrite
   });
 }
 
-/** The same for what is recorded of a box, which somebody with a helper link may send in its grower's name. */
-export function recordWrite<Body extends { id: string; boxId: string }, Value>(
+/** The same for what is recorded of a box or a set, which somebody with a helper link may send in its grower's name. */
+export function recordWrite<Body extends { id: string } & RecordSubject, Value>(
   write: PhoneWrite<Body, Value, Recorder>,
 ) {
   return handler(write, async () => {
     const recorder = await currentRecorder();
-    return recorder && (({ boxId }: Body) => recorder(boxId));
+    return recorder;
   });
 }
 

@@ -1,5 +1,5 @@
 import { v7 } from "uuid";
-import type { Actor } from "@/lib/auth/actor";
+import type { Actor, Recorder } from "@/lib/auth/actor";
 import { keepNote, lockOwnBoxes, standingEvents } from "@/lib/data/boxes";
 import type { Transaction } from "@/lib/data/client";
 import { findTrialRules, keepStanding } from "@/lib/data/outings";
@@ -18,14 +18,18 @@ export interface ReportedSet {
   readonly late: boolean;
 }
 
-/** Keeps what was done at once to boxes of the actor's set or happened to them; one refusal undoes all of it. */
+/**
+ * Keeps what was done at once to boxes of the recorder's set or happened to them; one refusal undoes all of it. A pin
+ * is its grower's alone, so a helper sends none.
+ */
 export async function recordSetReport(
   tx: Transaction,
-  actor: Actor,
+  recorder: Recorder,
   input: SetReport,
 ): Promise<Result<ReportedSet, TellRefusal | "SPACING_BELOW_LIMIT">> {
   const { outingId, standing, pin, note } = input;
-  const boxes = await lockOwnBoxes(tx, actor, outingId);
+  if (pin && recorder.onlyOutingId !== undefined) return refuse("NOT_FOUND");
+  const boxes = await lockOwnBoxes(tx, recorder, outingId);
   const [first] = boxes;
   if (!first) return refuse("NOT_FOUND");
   const moment = momentOf(input.occurredAt);
@@ -37,7 +41,7 @@ export async function recordSetReport(
     const box = boxes.find(({ id }) => id === boxId);
     if (!box) return refuse("NOT_FOUND");
     const ofBox = known.filter((earlier) => earlier.boxId === boxId);
-    const told = await tellEvent(tx, actor, box, ofBox, { ...event, moment, withdrawsId: null });
+    const told = await tellEvent(tx, recorder, box, ofBox, { ...event, moment, withdrawsId: null });
     if (!told.ok) return told;
     known.push(told.value);
   }
@@ -47,8 +51,9 @@ export async function recordSetReport(
     if (standing.spacingCm !== null && standing.spacingCm < least) return refuse("SPACING_BELOW_LIMIT");
     await keepStanding(tx, outingId, standing);
   }
-  if (pin) await keepPin(tx, { outingId, accountId: actor.accountId }, pinRowOf(pin));
-  if (note) await keepNote(tx, { id: v7(), accountId: actor.accountId, subjectId: input.id, text: note });
+  const { accountId } = recorder;
+  if (pin) await keepPin(tx, { outingId, accountId }, pinRowOf(pin));
+  if (note) await keepNote(tx, { id: v7(), accountId, subjectId: input.id, text: note });
   await wantPool(tx, first.trialId);
   return done({ outingId, trialId: first.trialId, late: first.trialStatus === "closed" });
 }
