@@ -5,7 +5,6 @@ import { mayMakeTrials } from "@/lib/services/lead/authorise";
 import { type LedTrialRow, myTrials } from "@/lib/services/lead/read";
 import { reading } from "@/lib/services/run";
 import { ButtonLink } from "@/lib/ui/components/button";
-import { DataTable } from "@/lib/ui/components/data-table";
 import { PageHeading } from "@/lib/ui/components/page-heading";
 import { dayWords } from "@/lib/ui/format";
 import { leadMessages } from "@/lib/ui/messages/en/lead";
@@ -22,7 +21,7 @@ export default async function LeadPage() {
     <>
       <PageHeading title={words.title} lead={words.lead} />
       {trials.length > 0 ? (
-        <TrialTable trials={trials} />
+        <TrialCards trials={trials} />
       ) : (
         <p className="mb-5">{mayMake ? words.none : words.noneAndMayNot}</p>
       )}
@@ -31,27 +30,22 @@ export default async function LeadPage() {
   );
 }
 
-function TrialTable({ trials }: { trials: readonly LedTrialRow[] }) {
+function TrialCards({ trials }: { trials: readonly LedTrialRow[] }) {
   const { columns } = words;
   return (
-    <DataTable
-      caption={words.caption}
-      columns={[
-        { key: "title", label: columns.title },
-        { key: "status", label: columns.status },
-        { key: "seats", label: columns.seats, numeric: true },
-        { key: "endsOn", label: columns.endsOn, numeric: true },
-      ]}
-      rows={trials.map((trial) => ({
-        title: (
-          <Link href={`/lead/trials/${trial.id}`} className="inline-flex min-h-[44px] items-center">
-            {trial.title}
+    <ul className="mb-6 max-w-[44em] border-t border-line">
+      {trials.map(({ id, title, status, seatsTaken, seats, endsOn }) => (
+        <li key={id} className="border-b border-line py-2.5">
+          <Link href={`/lead/trials/${id}`} className="inline-flex min-h-[44px] items-center font-semibold">
+            {title}
           </Link>
-        ),
-        status: leadMessages.status[trial.status as keyof typeof leadMessages.status],
-        seats: words.seats(trial.seatsTaken, trial.seats),
-        endsOn: <time dateTime={trial.endsOn}>{dayWords(trial.endsOn)}</time>,
-      }))}
-    />
+          <p>
+            {leadMessages.status[status as keyof typeof leadMessages.status]}. {columns.seats}:{" "}
+            {words.seats(seatsTaken, seats)}. {columns.endsOn}:{" "}
+            <time dateTime={endsOn}>{dayWords(endsOn)}</time>
+          </p>
+        </li>
+      ))}
+    </ul>
   );
 }

@@ -1,7 +1,5 @@
+import type { HideableKind } from "@/shared/vocabulary/desk";
 import type { Transaction } from "./client";
-
-/** What a lead can hide from everyone but whoever wrote or took it. */
-export type HideableKind = "words" | "picture";
 
 /** Own words or a picture of a trial's boxes, with whose it is. */
 export interface HideableThing {

@@ -45,3 +45,7 @@ export const ODD_SIGNS = {
   "not-recorded": "no-record",
 } as const satisfies Record<string, CorrectionKind>;
 export type OddSign = keyof typeof ODD_SIGNS;
+
+/** What a lead can hide from everyone but whoever wrote or took it. */
+export const HIDEABLE_KINDS = ["words", "picture"] as const;
+export type HideableKind = (typeof HIDEABLE_KINDS)[number];

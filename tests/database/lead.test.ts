@@ -216,6 +216,7 @@ describe("a trial from draft to results", () => {
         recorded: 1,
         lost: 0,
         growth: [0, 0, 0, 1, 0],
+        regions: [{ region: "Invented north", households: 1, sets: 1, boxes: 3, recorded: 1 }],
       },
     ]);
     expect(JSON.stringify([view.value.progress, view.value.losses])).not.toMatch(

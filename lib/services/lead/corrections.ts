@@ -12,10 +12,9 @@ import {
 } from "@/lib/data/corrections";
 import { type LeadTrialRow, lockTrial } from "@/lib/data/lead";
 import { accountOfBox, findLeadBox, type LeadBox } from "@/lib/data/lead-box";
-import { insertLeadMails, wasMailedSince } from "@/lib/data/mails";
 import { type OddRecord, oddRecords } from "@/lib/data/odd-records";
 import { done, type Result, refuse } from "@/lib/errors/result";
-import { mailMessages } from "@/lib/ui/messages/en/mails";
+import { mailCorrectionAsked } from "@/lib/mail/from-lead";
 import type { Correction } from "@/shared/schemas/correction";
 import { ownOpened } from "./desk";
 
@@ -35,11 +34,11 @@ export async function boxView(
   tx: Transaction,
   actor: Actor,
   { trialId, code }: { readonly trialId: string; readonly code: string },
-): Promise<Result<BoxView, "NOT_FOUND">> {
+): Promise<Result<BoxView, "NOT_FOUND" | "NO_SUCH_BOX">> {
   const trial = await ownOpened(tx, actor, trialId);
   if (!trial.ok) return trial;
   const box = await findLeadBox(tx, trialId, code, trial.value.status === "closed");
-  if (!box) return refuse("NOT_FOUND");
+  if (!box) return refuse("NO_SUCH_BOX");
   return done({ trial: trial.value, box, requests: await requestsOfBox(tx, box.id) });
 }
 
@@ -75,7 +74,7 @@ export async function askCorrection(
     askedAt: now,
   });
   if (words) await keepNote(tx, { id: v7(), accountId: actor.accountId, subjectId: requestId, text: words });
-  if (grower.byMail) await mailAsked(tx, grower, { trialId, boxCode: box.code }, now);
+  if (grower.byMail) await mailCorrectionAsked(tx, grower, { trialId, boxCode: box.code }, now);
   await insertAuditEntry(tx, {
     growerId: actor.growerId,
     action: "correction.asked",
@@ -83,21 +82,6 @@ export async function askCorrection(
     detail: { requestId, kind },
   });
   return done({ requestId });
-}
-
-const DAY_MS = 24 * 3_600_000;
-
-/** Says by mail that something was asked, once a day however much it was; under "My things" all of it stands. */
-async function mailAsked(
-  tx: Transaction,
-  { id: accountId, email: toAddress }: { readonly id: string; readonly email: string },
-  { trialId, boxCode }: { readonly trialId: string; readonly boxCode: string },
-  now: Date,
-): Promise<void> {
-  const kind = "correction-asked";
-  if (await wasMailedSince(tx, accountId, kind, new Date(now.getTime() - DAY_MS))) return;
-  const words = mailMessages.correctionAsked(boxCode);
-  await insertLeadMails(tx, [{ ...words, id: v7(), kind, accountId, toAddress, trialId, byMail: true }]);
 }
 
 export interface CorrectionLists {

@@ -1,12 +1,11 @@
-import { v7 } from "uuid";
 import type { Actor } from "@/lib/auth/actor";
 import { insertAuditEntry } from "@/lib/data/audit";
 import type { Transaction } from "@/lib/data/client";
-import { findHideable, type HideableKind, type HideableThing, setHidden } from "@/lib/data/hiding";
-import { insertLeadMails, LETTER } from "@/lib/data/mails";
+import { findHideable, type HideableThing, setHidden } from "@/lib/data/hiding";
 import { done, type Result, refuse } from "@/lib/errors/result";
-import { mailMessages } from "@/lib/ui/messages/en/mails";
+import { tellHiding } from "@/lib/mail/from-lead";
 import { isUuid } from "@/shared/schemas/id";
+import type { HideableKind } from "@/shared/vocabulary/desk";
 import { ownOpened } from "./desk";
 
 interface Asked {
@@ -27,7 +26,7 @@ export async function hideThing(
   const { reason, kind } = asked;
   if (found.value.isHidden) return refuse("ALREADY_HIDDEN");
   await setHidden(tx, kind, asked.id, { at: now, reason });
-  await tellAuthor(tx, asked, found.value, reason);
+  await tellHiding(tx, found.value.author, asked.trialId, { ...found.value, kind, reason });
   await audit(tx, actor, `${kind}.hidden`, asked.id);
   return done(null);
 }
@@ -42,7 +41,7 @@ export async function showThing(
   if (!found.ok) return found;
   if (!found.value.isHidden) return refuse("NOT_HIDDEN");
   await setHidden(tx, asked.kind, asked.id, null);
-  await tellAuthor(tx, asked, found.value, null);
+  await tellHiding(tx, found.value.author, asked.trialId, { ...found.value, kind: asked.kind, reason: null });
   await audit(tx, actor, `${asked.kind}.shown`, asked.id);
   return done(null);
 }
@@ -56,20 +55,6 @@ async function ownHideable(
   if (!trial.ok) return trial;
   const thing = isUuid(id) ? await findHideable(tx, trialId, kind, id) : null;
   return thing ? done(thing) : refuse("NOT_FOUND");
-}
-
-/** A letter that stands under "My things" and isn't mailed. */
-function tellAuthor(
-  tx: Transaction,
-  { trialId, kind }: Asked,
-  { author, boxCode, text }: HideableThing,
-  reason: string | null,
-): Promise<void> {
-  const words = mailMessages.hiding({ kind, boxCode, text, reason });
-  const { id: accountId, email: toAddress } = author;
-  return insertLeadMails(tx, [
-    { ...words, id: v7(), kind: LETTER, accountId, toAddress, trialId, byMail: false },
-  ]);
 }
 
 function audit(tx: Transaction, actor: Actor, action: string, subjectId: string): Promise<void> {

@@ -2,11 +2,23 @@ import { v7 } from "uuid";
 import type { Actor } from "@/lib/auth/actor";
 import { insertAuditEntry } from "@/lib/data/audit";
 import type { Transaction } from "@/lib/data/client";
-import { findLeadTrial, lockTrial } from "@/lib/data/lead";
-import { endPause, insertPause } from "@/lib/data/pauses";
+import { findLeadTrial, type LeadTrialRow, lockTrial } from "@/lib/data/lead";
+import { endPause, insertPause, pausesOf, type TrialPause } from "@/lib/data/pauses";
 import { done, type Result, refuse } from "@/lib/errors/result";
 import type { PauseReason } from "@/shared/vocabulary/desk";
 import { type AuthorizedTrialId, authoriseLead } from "./authorise";
+import { ownOpened } from "./desk";
+
+/** When the actor's trial stood still, first to last. */
+export async function trialPauses(
+  tx: Transaction,
+  actor: Actor,
+  trialId: string,
+): Promise<Result<{ readonly trial: LeadTrialRow; readonly pauses: readonly TrialPause[] }, "NOT_FOUND">> {
+  const trial = await ownOpened(tx, actor, trialId);
+  if (!trial.ok) return trial;
+  return done({ trial: trial.value, pauses: await pausesOf(tx, trialId) });
+}
 
 /** Lets the actor's open trial stand still: no draw is made, what is out already can still be recorded. */
 export async function pauseTrial(

@@ -3,7 +3,8 @@
 import { type ReactNode, useActionState } from "react";
 import type { FormState } from "../form-state";
 import { Button } from "./button";
-import { Notice } from "./notice";
+import type { NamedFault } from "./fault-summary";
+import { FormAnswer } from "./form-answer";
 
 interface Props {
   readonly action: (previous: FormState, form: FormData) => Promise<FormState>;
@@ -11,16 +12,17 @@ interface Props {
   readonly words: Readonly<Record<string, string>>;
   readonly submit: string;
   readonly kind?: "main" | "quiet";
+  /** The fields at fault, for the summary to lead to. */
+  readonly faults?: (state: FormState) => readonly NamedFault[];
   readonly children?: (state: FormState) => ReactNode;
 }
 
 /** A form answered by a server action: says what came of it, and holds its button while it is on its way. */
-export function ActionForm({ action, words, submit, kind, children }: Props) {
+export function ActionForm({ action, words, submit, kind, faults, children }: Props) {
   const [state, send, pending] = useActionState(action, {});
   return (
     <form action={send}>
-      {state.error ? <Notice kind="due">{words[state.error] ?? state.error}</Notice> : null}
-      {state.done ? <Notice kind="ok">{words[state.done] ?? state.done}</Notice> : null}
+      <FormAnswer state={state} words={words} faults={faults?.(state)} />
       {children?.(state)}
       <Button kind={kind} disabled={pending}>
         {submit}

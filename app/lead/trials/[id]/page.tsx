@@ -2,6 +2,7 @@ import type { Metadata } from "next";
 import { notFound } from "next/navigation";
 import { cache } from "react";
 import { requireActor } from "@/lib/auth/session";
+import { deskOf } from "@/lib/services/lead/desk";
 import { leadTrialView } from "@/lib/services/lead/read";
 import { planHistory } from "@/lib/services/plan-history";
 import { inTransaction, reading } from "@/lib/services/run";
@@ -32,6 +33,8 @@ export default async function LeadTrialPage({ params }: Props) {
   const view = await load(id);
   const { trial } = view;
   const history = await reading((tx) => planHistory(tx, trial.id));
+  const actor = await requireActor();
+  const desk = history && (await reading((tx) => deskOf(tx, actor, trial.id, new Date())));
   return (
     <>
       <PageHeading
@@ -39,7 +42,11 @@ export default async function LeadTrialPage({ params }: Props) {
         lead={trial.status === "draft" ? words.draft.lead : words.status[trial.status]}
       />
       {trial.invented ? <Notice kind="info">{words.invented}</Notice> : null}
-      {history ? <Running view={view} history={history} /> : <Draft view={view} />}
+      {history && desk?.ok ? (
+        <Running view={view} desk={desk.value} history={history} />
+      ) : (
+        <Draft view={view} />
+      )}
     </>
   );
 }

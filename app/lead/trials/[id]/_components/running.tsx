@@ -1,66 +1,96 @@
 import Link from "next/link";
+import type { Desk } from "@/lib/services/lead/desk";
 import type { LeadTrialRow, LeadTrialView } from "@/lib/services/lead/read";
 import type { PlanHistory } from "@/lib/services/plan-history";
 import { AmendmentList } from "@/lib/ui/components/amendment-list";
-import { DataTable } from "@/lib/ui/components/data-table";
 import { Facts } from "@/lib/ui/components/facts";
 import { Notice } from "@/lib/ui/components/notice";
+import { PauseNotice } from "@/lib/ui/components/pause-notice";
 import { PlanSheet } from "@/lib/ui/components/plan-sheet";
 import { dayWords, momentWords } from "@/lib/ui/format";
+import { deskMessages } from "@/lib/ui/messages/en/desk";
 import { leadMessages } from "@/lib/ui/messages/en/lead";
+import { planMessages } from "@/lib/ui/messages/en/plan";
+import { setMessages } from "@/lib/ui/messages/en/sets";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 import { recipeNames } from "@/lib/ui/recipe-names";
 import { Amending } from "./amending";
 import { Closing } from "./closing";
-import { GroupTables } from "./group-tables";
+import { CountList } from "./count-list";
+import { GroupCards } from "./group-cards";
+import { Waiting } from "./waiting";
 
 const words = leadMessages.running;
+const { work, progress: progressWords, closing } = deskMessages;
 
-/** A trial that has opened: inviting, how far it has come, its plan with amendments, and its close. */
-export function Running({ view, history }: { view: LeadTrialView; history: PlanHistory }) {
+interface Props {
+  readonly view: LeadTrialView;
+  readonly desk: Desk;
+  readonly history: PlanHistory;
+}
+
+/** The desk of a trial that has opened: who waits for what, the lead's work, how far it has come, its plan and its close. */
+export function Running({ view, desk, history }: Props) {
   const { trial, ending } = view;
+  const pause = history.pauses.find(({ resumedAt }) => resumedAt === null);
   return (
     <>
       {trial.closedAt ? (
         <Notice kind="info">{words.closedOn(dayWords(trial.closedAt.toISOString().slice(0, 10)))}</Notice>
       ) : null}
+      {pause ? <PauseNotice pause={pause} /> : null}
       {ending?.isOver ? <Notice kind="due">{words.over}</Notice> : null}
-      {ending && !ending.isOver ? <Invitation trial={trial} /> : null}
-      <p className="mb-6 flex flex-wrap gap-x-6">
-        <PageLink href={`/trials/${trial.slug}`}>{words.publicPage}</PageLink>
-        <PageLink href={`/lead/trials/${trial.id}/design`}>{words.design}</PageLink>
-        <PageLink href={`/lead/trials/${trial.id}/results`}>{words.results}</PageLink>
-      </p>
-      <Progress view={view} />
-      <DataTable
-        caption={words.seatsCaption}
-        columns={[
-          { key: "region", label: words.seatColumns.region },
-          { key: "taken", label: words.seatColumns.taken, numeric: true },
-          { key: "all", label: words.seatColumns.all, numeric: true },
-        ]}
-        rows={trial.regions.map(({ name, seatsTaken, capacity }) => ({
-          region: name,
-          taken: seatsTaken,
-          all: capacity,
-        }))}
-      />
+      <Waiting trialId={trial.id} desk={desk} />
+      <Work trial={trial} />
+      {ending && !ending.isOver ? <Invitation joinCode={trial.joinCode} /> : null}
+      <Progress view={view} desk={desk} />
       <OpenedPlan trial={trial} history={history} />
-      {ending ? <Closing trialId={trial.id} endsOn={trial.ends.endsOn} ending={ending} /> : null}
+      {ending ? (
+        <>
+          <Closing trialId={trial.id} endsOn={trial.ends.endsOn} ending={ending} />
+          <p className="mb-8 max-w-[44em] text-quiet">
+            {closing.rule(earlyRuleWords(history.plan.earlyCloseRule))}
+          </p>
+        </>
+      ) : null}
     </>
   );
 }
 
-function PageLink({ href, children }: { href: string; children: string }) {
+function earlyRuleWords(rule: string): string {
+  return planMessages.earlyCloseRule[rule] ?? rule;
+}
+
+/** Everything a lead does from here, page by page. */
+function Work({ trial: { id, slug } }: { trial: LeadTrialRow }) {
+  const page = `/lead/trials/${id}`;
+  const links = [
+    ...(["people", "letters", "corrections", "recruit", "pause", "leads"] as const).map((part) => ({
+      href: `${page}/${part}`,
+      label: work[part],
+    })),
+    { href: `/trials/${slug}`, label: words.publicPage },
+    { href: `${page}/design`, label: words.design },
+    { href: `${page}/results`, label: words.results },
+  ];
   return (
-    <Link href={href} className="inline-flex min-h-[44px] items-center">
-      {children}
-    </Link>
+    <nav aria-label={work.title} className="mb-8">
+      <h2 className="mb-1">{work.title}</h2>
+      <ul className="grid max-w-[44em] grid-cols-2 gap-x-5 border-t border-line sm:grid-cols-3">
+        {links.map(({ href, label }) => (
+          <li key={href} className="border-b border-line">
+            <Link href={href} className="flex min-h-[44px] items-center py-1">
+              {label}
+            </Link>
+          </li>
+        ))}
+      </ul>
+    </nav>
   );
 }
 
-function Invitation({ trial }: { trial: LeadTrialRow }) {
-  const path = `/join/${trial.joinCode}`;
+function Invitation({ joinCode }: { joinCode: string }) {
+  const path = `/join/${joinCode}`;
   return (
     <section>
       <h2 className="mb-2">{words.joinTitle}</h2>
@@ -68,54 +98,75 @@ function Invitation({ trial }: { trial: LeadTrialRow }) {
       <Facts
         items={[
           { label: words.address, value: <Link href={path}>{path}</Link> },
-          { label: words.code, value: <code>{trial.joinCode}</code> },
+          { label: words.code, value: <code>{joinCode}</code> },
         ]}
       />
     </section>
   );
 }
 
-function Progress({ view: { trial, progress, losses } }: { view: LeadTrialView }) {
+function Progress({ view: { trial, progress, losses }, desk }: Omit<Props, "history">) {
   return (
-    <section>
-      <h2 className="mb-2">{words.progress}</h2>
+    <section className="mb-8">
+      <h2 className="mb-2">{progressWords.title}</h2>
       {trial.status === "open" ? <p className="mb-4 max-w-[44em]">{words.curtain}</p> : null}
       {progress.length === 0 ? (
         <p className="mb-4">{words.noSets}</p>
       ) : (
-        <GroupTables progress={progress} grouping={trial.grouping} />
+        <GroupCards progress={progress} grouping={trial.grouping} />
       )}
-      {progress.length > 0 && losses.length === 0 ? <p className="mb-6">{words.noLosses}</p> : null}
-      {losses.length > 0 ? (
-        <DataTable
-          caption={words.lossCaption}
-          columns={[
-            { key: "kind", label: words.lossColumns.kind },
-            { key: "boxes", label: words.lossColumns.boxes, numeric: true },
-          ]}
-          rows={losses.map(({ kind, boxes }) => ({ kind: vocabularyMessages.event[kind], boxes }))}
+      <div className="grid max-w-[60em] gap-x-8 gap-y-5 sm:grid-cols-2">
+        <Counted
+          title={words.seatsCaption}
+          items={trial.regions.map(({ name, seatsTaken, capacity }) => ({
+            label: progressWords.seats(name, capacity),
+            count: seatsTaken,
+          }))}
         />
-      ) : null}
+        <Counted
+          title={progressWords.givenUp}
+          items={desk.givenUp.map(({ reason, sets }) => ({
+            label: setMessages.outing.reasons[reason],
+            count: sets,
+          }))}
+        />
+        <Counted
+          title={progressWords.losses}
+          items={losses.map(({ kind, boxes }) => ({ label: vocabularyMessages.event[kind], count: boxes }))}
+        />
+      </div>
     </section>
+  );
+}
+
+function Counted({ title, items }: { title: string; items: readonly { label: string; count: number }[] }) {
+  if (items.length === 0) return null;
+  return (
+    <div>
+      <h3 className="mb-1">{title}</h3>
+      <CountList items={items} stacked />
+    </div>
   );
 }
 
 function OpenedPlan({ trial, history }: { trial: LeadTrialRow; history: PlanHistory }) {
   return (
-    <section>
+    <section className="mb-8">
       <h2 className="mb-2">{words.plan}</h2>
-      <p className="mb-3 text-quiet">{words.planLead}</p>
-      <PlanSheet
-        plan={history.plan}
-        recipeName={recipeNames(trial.arms)}
-        endsNow={history.ends}
-        more={[
-          { label: words.opened, value: momentWords(history.openedAt) },
-          { label: words.planHash, value: <Fingerprint>{history.planHash}</Fingerprint> },
-          ...(trial.seal ? [{ label: words.seal, value: <Fingerprint>{trial.seal}</Fingerprint> }] : []),
-        ]}
-      />
-      <h2 className="mb-2">{leadMessages.amendments.title}</h2>
+      <details className="mb-5">
+        <summary className="min-h-[44px] cursor-pointer py-2">{words.planLead}</summary>
+        <PlanSheet
+          plan={history.plan}
+          recipeName={recipeNames(trial.arms)}
+          endsNow={history.ends}
+          more={[
+            { label: words.opened, value: momentWords(history.openedAt) },
+            { label: words.planHash, value: <Fingerprint>{history.planHash}</Fingerprint> },
+            ...(trial.seal ? [{ label: words.seal, value: <Fingerprint>{trial.seal}</Fingerprint> }] : []),
+          ]}
+        />
+      </details>
+      <h3 className="mb-1">{leadMessages.amendments.title}</h3>
       <p className="mb-3 max-w-[44em] text-quiet">{leadMessages.amendments.lead}</p>
       <AmendmentList amendments={history.amendments} />
       {trial.status === "open" ? <Amending trialId={trial.id} /> : null}
