@@ -18,6 +18,7 @@ export interface TrialListRow {
   readonly recipes: number;
   readonly seatsLeft: number;
   readonly regions: readonly string[];
+  readonly released: boolean;
 }
 
 /** Trials that have left their draft, newest first; `before` is the id of the last one of the page before. */
@@ -31,7 +32,8 @@ export async function listTrials(
       (SELECT coalesce(sum(capacity - seats_taken), 0)::int FROM trial_region r WHERE r.trial_id = trial.id)
         AS "seatsLeft",
       ARRAY(SELECT region.name FROM trial_region r JOIN region ON region.id = r.region_id
-        WHERE r.trial_id = trial.id ORDER BY region.name) AS regions
+        WHERE r.trial_id = trial.id ORDER BY region.name) AS regions,
+      EXISTS (SELECT FROM trial_release release WHERE release.trial_id = trial.id) AS released
     FROM trial
     WHERE status = ${status} AND (${before ?? null}::uuid IS NULL OR trial.id < ${before ?? null}::uuid)
     ORDER BY trial.id DESC LIMIT ${limit}`;
@@ -71,14 +73,41 @@ export interface TrialRow {
   /** In the order draws use. */
   readonly arms: readonly TrialArmRow[];
   readonly regions: readonly TrialRegionRow[];
+  /** The season before this one, and those that went on from it, once they have opened. */
+  readonly follows: TrialLink | null;
+  readonly followedBy: readonly TrialLink[];
+  /** Null until the trial's lead has released it. */
+  readonly releaseHash: string | null;
+  readonly releasedAt: Date | null;
+  /** Climate groups that stand as one in the release. */
+  readonly joinedGroups: { readonly code: string; readonly of: readonly string[] } | null;
+}
+
+/** Another trial's address and name. */
+export interface TrialLink {
+  readonly slug: string;
+  readonly title: string;
 }
 
 /** In one query. A draft is nobody's to see here: null, as for an address without a trial. */
-export async function findTrial(tx: Transaction, slug: string): Promise<TrialRow | null> {
+export function findTrial(tx: Transaction, slug: string): Promise<TrialRow | null> {
+  return oneTrial(tx, { slug, id: null });
+}
+
+/** The same by id. */
+export function findTrialById(tx: Transaction, id: string): Promise<TrialRow | null> {
+  return oneTrial(tx, { slug: null, id });
+}
+
+async function oneTrial(
+  tx: Transaction,
+  { slug, id }: { readonly slug: string | null; readonly id: string | null },
+): Promise<TrialRow | null> {
   const [trial] = await tx.$queryRaw<TrialRow[]>`
-    SELECT trial.id, slug, title, question, status, invented, join_code AS "joinCode", grouping, plan,
-      plan_hash AS "planHash", seal, opened_secret AS "openedSecret", draw_count AS "drawCount",
-      last_hash AS "lastHash", opened_at AS "openedAt", closed_at AS "closedAt",
+    SELECT trial.id, trial.slug, trial.title, trial.question, trial.status, trial.invented,
+      trial.join_code AS "joinCode", trial.grouping, trial.plan, trial.plan_hash AS "planHash", trial.seal,
+      trial.opened_secret AS "openedSecret", trial.draw_count AS "drawCount", trial.last_hash AS "lastHash",
+      trial.opened_at AS "openedAt", trial.closed_at AS "closedAt",
       (SELECT coalesce(jsonb_agg(jsonb_build_object('code', arm.code, 'content', variant.content)
           ORDER BY arm.position), '[]')
         FROM arm JOIN protocol_variant variant ON variant.id = arm.variant_id
@@ -86,8 +115,15 @@ export async function findTrial(tx: Transaction, slug: string): Promise<TrialRow
       (SELECT coalesce(jsonb_agg(jsonb_build_object('code', region.code, 'name', region.name,
           'capacity', r.capacity, 'seatsTaken', r.seats_taken) ORDER BY region.name), '[]')
         FROM trial_region r JOIN region ON region.id = r.region_id
-        WHERE r.trial_id = trial.id) AS regions
-    FROM trial WHERE slug = ${slug} AND status <> 'draft'`;
+        WHERE r.trial_id = trial.id) AS regions,
+      (SELECT jsonb_build_object('slug', earlier.slug, 'title', earlier.title) FROM trial earlier
+        WHERE earlier.id = trial.follows_id AND earlier.status <> 'draft') AS follows,
+      (SELECT coalesce(jsonb_agg(jsonb_build_object('slug', later.slug, 'title', later.title) ORDER BY later.id), '[]')
+        FROM trial later WHERE later.follows_id = trial.id AND later.status <> 'draft') AS "followedBy",
+      release.hash AS "releaseHash", release.released_at AS "releasedAt",
+      release.methods -> 'manifest' -> 'joinedGroups' AS "joinedGroups"
+    FROM trial LEFT JOIN trial_release release ON release.trial_id = trial.id
+    WHERE (trial.slug = ${slug} OR trial.id = ${id}::uuid) AND trial.status <> 'draft'`;
   return trial ?? null;
 }
 

@@ -1,6 +1,7 @@
 import type { Actor } from "@/lib/auth/actor";
 import { database, type Transaction } from "@/lib/data/client";
 import { findFinalPool, findInterimPool } from "@/lib/data/pool-reading";
+import { findReleasedPool } from "@/lib/data/releases";
 import {
   type BoxFlow,
   findTrial,
@@ -15,6 +16,7 @@ import { bandOf } from "@/lib/engine/climate/grouping";
 import { type MoisturePrediction, predictMoisture } from "@/lib/engine/grain/moisture";
 import { GRAIN_FIGURES } from "@/lib/reference/grains";
 import { LEAST_MINIMUM } from "@/shared/schemas/plan";
+import type { ClimateGrouping } from "@/shared/vocabulary/climate";
 import { heldResults, type NamedResult } from "./held-results";
 
 export const TRIALS_PER_PAGE = 20;
@@ -95,29 +97,48 @@ export type TrialResults =
       readonly computedAt: Date;
       /** Whether something newer is waiting to be worked out. */
       readonly newerWanted: boolean;
+      /** The climate groups of its figures: the trial's, or with those joined that a release joins. */
+      readonly grouping: ClimateGrouping;
       /** Climate groups of the reader's own places. */
       readonly ownGroups: readonly string[];
     });
 
 /**
- * What a reader may see of a trial's results: the stored result after its close; before it nothing by recipe, save
- * for growers of the trial without a pending box, who see an interim look. One query, the reader's places included.
+ * What a reader may see of a trial's results: what its lead released, else the stored result after its close; before
+ * it nothing by recipe, save for growers of the trial without a pending box, who see an interim look. One query, the
+ * reader's places included.
  */
 export async function readResults(
-  trial: Pick<TrialView, "id" | "status" | "grouping">,
+  trial: Pick<TrialView, "id" | "status" | "grouping" | "releaseHash" | "joinedGroups">,
   tx: Transaction = database(),
   reader: Pick<Actor, "householdId"> | null = null,
 ): Promise<TrialResults> {
   const held = heldResults("published");
-  const pool =
-    trial.status === "closed"
-      ? await findFinalPool(tx, trial.id, held.ids, reader?.householdId ?? null)
-      : reader && (await findInterimPool(tx, trial.id, held.ids, reader.householdId));
+  const householdId = reader?.householdId ?? null;
+  const pool = trial.releaseHash
+    ? await findReleasedPool(tx, trial.id, held.ids, householdId)
+    : trial.status === "closed"
+      ? await findFinalPool(tx, trial.id, held.ids, householdId)
+      : householdId && (await findInterimPool(tx, trial.id, held.ids, householdId));
   if (!pool) return { state: trial.status === "closed" ? "on-its-way" : "hidden" };
   const { resultId, published, computedAt, newerWanted, ownClasses } = pool;
+  const grouping = releasedGrouping(trial);
   const ownGroups = ownClasses.flatMap((own) => {
-    const group = bandOf(own, trial.grouping);
+    const group = bandOf(own, grouping);
     return group.ok ? [group.band] : [];
   });
-  return { state: "out", ...held.named(resultId, published), computedAt, newerWanted, ownGroups };
+  return { state: "out", ...held.named(resultId, published), grouping, computedAt, newerWanted, ownGroups };
+}
+
+/** A trial's climate groups, those that its release joins as one. */
+export function releasedGrouping({
+  grouping,
+  joinedGroups,
+}: Pick<TrialView, "grouping" | "joinedGroups">): ClimateGrouping {
+  if (!joinedGroups) return grouping;
+  const { code, of } = joinedGroups;
+  const [joined, others] = [true, false].map((is) =>
+    grouping.filter((group) => of.includes(group.code) === is),
+  );
+  return [...others!, { code, classes: joined!.flatMap(({ classes }) => classes) }];
 }

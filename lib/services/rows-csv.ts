@@ -1,5 +1,5 @@
 import type { PoolTable } from "@/lib/engine/statistics/pool-table";
-import { csvLine } from "./csv";
+import { type CsvField, csvLine } from "./csv";
 
 const COLUMNS = [
   "grower",
@@ -14,11 +14,18 @@ const COLUMNS = [
   "clean_take",
 ] as const;
 
+/** A further column, which the command passes over. */
+export interface MoreColumn {
+  readonly name: string;
+  readonly at: (row: number) => CsvField;
+}
+
 /**
  * A trial's boxes, one a line, as a table that the command `grainlot pool` reads and finds the same in; it passes over
- * `clean_take` (1, 0, empty where unknown), which the trial's own result has besides.
+ * `clean_take` (1, 0, empty where unknown), which the trial's own result has besides, and over further columns.
  */
-export function rowsCsv({ columns, region, box, cleanTake }: PoolTable): string {
+export function rowsCsv(table: PoolTable, more: readonly MoreColumn[] = []): string {
+  const { columns, region, box, cleanTake } = table;
   const { labels } = columns;
   const lines = Array.from({ length: columns.n }, (_, row) => {
     const outcome = columns.outcome[row]!;
@@ -29,17 +36,19 @@ export function rowsCsv({ columns, region, box, cleanTake }: PoolTable): string 
       labels.band[columns.band[row]!],
       region?.labels[region.index[row]!],
       labels.arm[columns.arm[row]!],
-      box ? textAt(box, row) : null,
+      box ? boxAt(box, row) : null,
       labels.availability[columns.availability[row]!],
       Number.isNaN(outcome) ? null : outcome,
       columns.lost[row] === 1 ? "lost" : "graded",
       clean < 0 ? null : clean,
+      ...more.map(({ at }) => at(row)),
     ]);
   });
-  return csvLine(COLUMNS) + lines.join("");
+  return csvLine([...COLUMNS, ...more.map(({ name }) => name)]) + lines.join("");
 }
 
-function textAt({ texts, index }: NonNullable<PoolTable["box"]>, row: number): string | null {
+/** The code of the box in a row; null where it has none. */
+export function boxAt({ texts, index }: NonNullable<PoolTable["box"]>, row: number): string | null {
   const place = index[row]!;
   if (place < 0) return null;
   const from = place === 0 ? 0 : texts.ends[place - 1]!;

@@ -6,7 +6,7 @@ import type { PoolResult } from "@/shared/schemas/pool";
 import type { VariantContent } from "@/shared/schemas/protocol-variant";
 import type { ClimateGroup, ClimateGrouping } from "@/shared/vocabulary/climate";
 import type { TakeClass } from "@/shared/vocabulary/growth";
-import { readResults } from "../read-trials";
+import { readResults, readTrial } from "../read-trials";
 
 /** One recipe of one's own boxes beside everyone's in the same climate group. */
 export interface RecipeComparison {
@@ -53,8 +53,7 @@ export async function ownComparisons(tx: Transaction, actor: Actor): Promise<Tri
     const own = boxes.filter(({ trialId }) => trialId === trial.id);
     if (own.length === 0) continue;
     const grouping = trial.grouping as unknown as ClimateGrouping;
-    const status = trial.status === "closed" ? "closed" : "open";
-    const results = await readResults({ id: trial.id, status, grouping }, tx, actor);
+    const results = await readResults((await readTrial(trial.slug, tx))!, tx, actor);
     comparisons.push({
       slug: trial.slug,
       title: trial.title,

@@ -7,6 +7,7 @@ import { readResults, readTrial, type TrialView } from "@/lib/services/read-tria
 import { Notice } from "@/lib/ui/components/notice";
 import { PageHeading } from "@/lib/ui/components/page-heading";
 import { dayWords } from "@/lib/ui/format";
+import { releaseMessages } from "@/lib/ui/messages/en/release";
 import { resultMessages as words } from "@/lib/ui/messages/en/results";
 import { StoredPool } from "@/lib/ui/results/stored-pool";
 
@@ -30,28 +31,41 @@ export default async function ResultsPage({ params }: Props) {
   return (
     <>
       <p className="mb-1 text-quiet">
-        {trial.invented ? `${words.results} · ${words.inventedShort}` : words.results}
+        {trial.invented ? `${kindOf(trial)} · ${words.inventedShort}` : kindOf(trial)}
       </p>
       <PageHeading title={trial.title} lead={trial.question} />
       {results.state === "on-its-way" ? (
         <Notice kind="info">{words.onItsWay}</Notice>
       ) : (
         <StoredPool
-          trial={trial}
+          trial={{ ...trial, grouping: results.grouping }}
           stored={results}
-          downloads={
-            <p className="mb-6">
-              <a href={`/trials/${trial.slug}/results/figures`} download>
-                {words.downloads.figures}
-              </a>
-            </p>
-          }
+          downloads={<Downloads trial={trial} />}
         />
       )}
       <p>
         <Link href={`/trials/${trial.slug}`}>{words.toTrial}</Link>
       </p>
     </>
+  );
+}
+
+function kindOf({ releaseHash }: TrialView): string {
+  return releaseHash ? releaseMessages.title : words.results;
+}
+
+function Downloads({ trial: { slug, releaseHash } }: { trial: TrialView }) {
+  return (
+    <p className="mb-6 flex flex-wrap gap-x-6">
+      <a href={`/trials/${slug}/results/figures`} download className="inline-flex min-h-11 items-center">
+        {words.downloads.figures}
+      </a>
+      {releaseHash ? (
+        <Link href={`/trials/${slug}/release`} className="inline-flex min-h-11 items-center">
+          {releaseMessages.link}
+        </Link>
+      ) : null}
+    </p>
   );
 }
 

@@ -226,8 +226,17 @@ export const vocabularyMessages = {
   unmeasured,
   koppen,
   climateSource,
-  /** A climate group's name: its class in words, or its own code where it holds several classes. */
+  /**
+   * A climate group's name: its class in words, or its own code where it holds several classes; of groups that a
+   * release joins (a `+` between their codes) all their names.
+   */
   climateGroupName: ({ code, classes }: Pick<ClimateGroup, "code" | "classes">): string => {
+    if (code.includes("+")) {
+      const names = code
+        .split("+")
+        .map((one) => vocabularyMessages.climateGroupName({ code: one, classes: [] }));
+      return new Intl.ListFormat("en-GB").format(names);
+    }
     if (isKoppenClass(code)) return capitalised(koppen[code]);
     const [only] = classes;
     return classes.length === 1 && only

@@ -1,0 +1,50 @@
+import { database, type Transaction } from "@/lib/data/client";
+import { findRelease } from "@/lib/data/releases";
+import { canonicalJson, sha256Hex } from "@/lib/engine/random/hash";
+import { RELEASE_PARTS, type ReleaseManifest, type ReleasePart } from "@/shared/schemas/release";
+import type { TrialView } from "./read-trials";
+
+/** The manifest's own file name; its SHA-256 is the release's hash. */
+export const MANIFEST = "release.json";
+export type ReleaseFile = ReleasePart | typeof MANIFEST;
+
+export interface PublicRelease {
+  readonly hash: string;
+  readonly manifest: ReleaseManifest;
+  readonly methods: string;
+}
+
+/** A trial's release as anyone may read it; null while there is none. */
+export async function readRelease(
+  trial: Pick<TrialView, "id">,
+  tx: Transaction = database(),
+): Promise<PublicRelease | null> {
+  const release = await findRelease(tx, trial.id);
+  return release && { hash: release.hash, manifest: release.texts.manifest, methods: release.texts.methods };
+}
+
+/** One file of a release, byte for byte as its hash has it; null where there is no such file or release. */
+export async function readReleaseFile(
+  trial: Pick<TrialView, "id" | "plan">,
+  name: string,
+  tx: Transaction = database(),
+): Promise<{ readonly text: string; readonly sha256: string } | null> {
+  if (!isReleaseFile(name)) return null;
+  const release = await findRelease(tx, trial.id);
+  if (!release) return null;
+  const { rows, analysis, texts } = release;
+  const text: Record<ReleaseFile, () => string> = {
+    "rows.csv": () => rows,
+    "figures.json": () => texts.figures,
+    "results.json": () => canonicalJson(analysis),
+    "methods.txt": () => texts.methods,
+    "plan.json": () => canonicalJson(trial.plan),
+    [MANIFEST]: () => canonicalJson(texts.manifest),
+  };
+  const made = text[name]();
+  return { text: made, sha256: sha256Hex(made) };
+}
+
+function isReleaseFile(name: string): name is ReleaseFile {
+  return name === MANIFEST || RELEASE_PARTS.some((part) => part === name);
+}
