@@ -4,8 +4,8 @@ import type { Transaction } from "./client";
  * Every column of the rows as one text, a line per box, so that 100,000 boxes are one record and not 100,000; null
  * where there is no box.
  */
-export type StoredBoxes = Readonly<Record<Column, string | null>>;
-type Column =
+export type StoredBoxes = Readonly<Record<BoxColumn, string | null>>;
+export type BoxColumn =
   | ("grower" | "outing" | "band" | "region" | "arm" | "box")
   | ("lost" | "take" | "clean" | "grains" | "days" | "cooked" | "usable" | "stood" | "reused");
 
@@ -23,7 +23,7 @@ type Column =
  * @param until when the trial closed: only what the server had received by then counts, and a box not recorded by
  *   then is lost
  */
-export async function boxesOfAnalysis(tx: Transaction, trialId: string, until?: Date): Promise<StoredBoxes> {
+async function boxesOfAnalysis(tx: Transaction, trialId: string, until?: Date): Promise<StoredBoxes> {
   const [stored] = await tx.$queryRaw<StoredBoxes[]>`
     WITH told AS (
       SELECT box.outing_id, event.box_id, event.kind, event.occurred_at, event.offset_minutes, event.received_at,
@@ -108,8 +108,21 @@ export interface StoredLook {
   readonly take: number;
 }
 
+/** All that an analysis is made of at a moment. */
+export interface StoredCut {
+  readonly boxes: StoredBoxes;
+  readonly looks: readonly StoredLook[];
+}
+
+export async function storedCut(tx: Transaction, trialId: string, until?: Date): Promise<StoredCut> {
+  return {
+    boxes: await boxesOfAnalysis(tx, trialId, until),
+    looks: await secondLooks(tx, trialId, until),
+  };
+}
+
 /** The latest second look of every grader at every box of a trial, by outing, box and grader. */
-export async function secondLooks(tx: Transaction, trialId: string, until?: Date): Promise<StoredLook[]> {
+async function secondLooks(tx: Transaction, trialId: string, until?: Date): Promise<StoredLook[]> {
   return tx.$queryRaw<StoredLook[]>`
     SELECT DISTINCT ON (outing.code, box.code, grade.grader_id)
       outing.code AS outing, box.code AS box, grade.grader_id AS grader, grade.take

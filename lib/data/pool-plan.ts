@@ -2,6 +2,8 @@ import type { StoredPlan } from "@/shared/schemas/plan";
 import type { VariantContent } from "@/shared/schemas/protocol-variant";
 import { endsInForce, type TrialEnds } from "./amendments";
 import type { Transaction } from "./client";
+import { Prisma } from "./generated/client";
+import type { StoredCut } from "./pool-boxes";
 
 /** What decides how a trial is pooled. */
 export interface PooledTrial {
@@ -30,6 +32,16 @@ export async function pooledTrial(tx: Transaction, trialId: string): Promise<Poo
       content: variant.content as unknown as VariantContent,
     })),
   };
+}
+
+/** What the published forms of a trial's results were worked out from so far, oldest first. */
+export async function cutsShown(tx: Transaction, trialId: string): Promise<StoredCut[]> {
+  const shown = await tx.poolResult.findMany({
+    where: { trialId, shownBoxes: { not: Prisma.AnyNull } },
+    orderBy: { computedAt: "asc" },
+    select: { shownBoxes: true },
+  });
+  return shown.map(({ shownBoxes }) => shownBoxes as unknown as StoredCut);
 }
 
 /** The interim looks a trial has had: their shares of the planned information, rising. */

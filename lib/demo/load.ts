@@ -78,8 +78,8 @@ async function keepCounts(tx: Transaction, { trial, arms }: DemoTrialRows): Prom
 async function poolInPlace(tx: Transaction, trialId: string): Promise<void> {
   await wantPool(tx, trialId);
   const at = await takeCut(tx, trialId);
-  const work = await poolWork(tx, trialId, at!);
+  const { work, shown } = await poolWork(tx, trialId, at!);
   const pooled = poolBothWays(work);
-  await keepPoolResult(tx, trialId, { ...pooled, boxes: work.table.columns.n });
+  await keepPoolResult(tx, trialId, { ...pooled, boxes: work.table.columns.n, shown });
   await keepCut(tx, trialId, { at: at!, sha256: pooled.cut });
 }

@@ -7,6 +7,8 @@ import type { PoolData } from "./pool-data";
 
 /** What a pool is made of: data alone, so that another process can do it. */
 export interface PoolWork extends PoolData {
+  /** What the published form is made of, where newer boxes have to wait; else it is made of the same. */
+  readonly shownData?: PoolData;
   readonly options: PoolOptions;
   /** Null for a final result. */
   readonly interim: InterimLook | null;
@@ -22,12 +24,17 @@ export interface Pooled {
 }
 
 /** Both forms of the result of some boxes. */
-export function poolBothWays({ table, extras, options, interim }: PoolWork): Pooled {
+export function poolBothWays({ table, extras, shownData, options, interim }: PoolWork): Pooled {
   const pooled = poolColumns(table, extras, options);
   const shown = (result: PoolResult): PoolResult => (interim ? interimResult(result, interim) : result);
   return {
     result: shown(pooled.result),
-    published: shown(withholdSmallCells(pooled)),
+    published: shown(shownData ? publishedOf(shownData, options) : withholdSmallCells(pooled)),
     cut: cutName(pooled, interim),
   };
+}
+
+function publishedOf({ table, extras }: PoolData, { hash: _, ...options }: PoolOptions): PoolResult {
+  const published = withholdSmallCells(poolColumns(table, extras, { ...options, byGrower: false }));
+  return { ...published, notes: [...published.notes, "NEWER_RECORDS_WAIT"] };
 }

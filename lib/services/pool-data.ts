@@ -1,10 +1,10 @@
 import type { Transaction } from "@/lib/data/client";
 import {
-  boxesOfAnalysis,
   grainsOfArms,
   type StoredBoxes,
+  type StoredCut,
   type StoredLook,
-  secondLooks,
+  storedCut,
 } from "@/lib/data/pool-boxes";
 import { seasonOf } from "@/lib/engine/climate/season";
 import { packTexts } from "@/lib/engine/statistics/packed-texts";
@@ -19,27 +19,36 @@ export interface PoolData {
 }
 
 /**
- * The boxes of a trial's analysis, by the rules of `boxesOfAnalysis`, as the statistics read them. The arms available in
- * an outing are those whose grain was at hand.
+ * The boxes of a trial's analysis, by the rules of `boxesOfAnalysis`, as the statistics read them.
  * @param until when the trial closed: only what the server had received by then counts
  */
 export async function analysisTable(tx: Transaction, trialId: string, until?: Date): Promise<PoolData> {
-  const stored = await boxesOfAnalysis(tx, trialId, until);
-  const table = tableOf(stored, await grainsOfArms(tx, trialId));
+  return poolDataOf(await storedCut(tx, trialId, until), await grainsOfArms(tx, trialId));
+}
+
+/**
+ * Stored boxes as the statistics read them. The arms available in an outing are those whose grain was at hand.
+ * @param grainOf the grain that each arm needs
+ */
+export function poolDataOf(
+  { boxes: stored, looks }: StoredCut,
+  grainOf: ReadonlyMap<string, string>,
+): PoolData {
+  const table = tableOf(stored, grainOf);
   return {
     table,
     extras: {
       asCooked: asCookedOf(linesOf(stored.cooked), table),
       fetchDay: numbersOf(linesOf(stored.days)),
       usableMassG: numbersOf(linesOf(stored.usable)),
-      masked: looksOf(await secondLooks(tx, trialId, until), linesOf(stored.box), table),
+      masked: looksOf(looks, linesOf(stored.box), table),
       season: seasonsOf(linesOf(stored.stood)),
       reusedSpot: stored.reused === null ? null : Uint8Array.from(linesOf(stored.reused), Number),
     },
   };
 }
 
-function linesOf(column: string | null): string[] {
+export function linesOf(column: string | null): string[] {
   return column === null ? [] : column.split("\n");
 }
 
@@ -115,16 +124,17 @@ function asCookedOf(cooked: readonly string[], { columns }: PoolTable): PoolExtr
   return { labels: columns.labels.arm, index: columns.arm.map((arm, row) => (isOther(row) ? -1 : arm)) };
 }
 
+/** The season of one line of `StoredBoxes.stood`. */
+export function seasonWhere(stood: string): SeasonCode {
+  const [day, latitude] = stood.split(" ") as [string, string];
+  return seasonOf(day, Number(latitude));
+}
+
 /** Of `StoredBoxes.stood`; null without boxes. */
 function seasonsOf(stood: readonly string[]): PoolExtras["season"] {
   if (stood.length === 0) return null;
   const days = numbered(stood);
-  const seasons = numbered(
-    days.labels.map((each) => {
-      const [day, latitude] = each.split(" ") as [string, string];
-      return seasonOf(day, Number(latitude));
-    }),
-  );
+  const seasons = numbered(days.labels.map(seasonWhere));
   return {
     labels: seasons.labels as SeasonCode[],
     index: days.index.map((day) => seasons.index[day]!),

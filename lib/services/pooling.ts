@@ -1,13 +1,15 @@
 import type { Transaction } from "@/lib/data/client";
 import { transaction } from "@/lib/data/client";
 import { keepPoolResult } from "@/lib/data/pool";
-import { looksTaken, type PooledTrial, pooledTrial } from "@/lib/data/pool-plan";
+import { grainsOfArms, type StoredCut, storedCut } from "@/lib/data/pool-boxes";
+import { cutsShown, looksTaken, type PooledTrial, pooledTrial } from "@/lib/data/pool-plan";
 import { keepCut, keepPoolFailure, takeCut } from "@/lib/data/pool-state";
 import { everyCellAtMinimum } from "@/lib/services/trial-ends";
 import type { InterimLook } from "@/shared/schemas/pool";
 import type { Pooled, PoolWork } from "./pool-both-ways";
-import { analysisTable, type PoolData } from "./pool-data";
+import { type PoolData, poolDataOf } from "./pool-data";
 import { levelAt, lookDue, poolOptions } from "./pool-plan";
+import { publishableCut } from "./shown-cut";
 
 /** How work becomes a result: in this process, or in one of its own. */
 export type Pool = (work: PoolWork) => Promise<Pooled>;
@@ -19,14 +21,14 @@ export type Pool = (work: PoolWork) => Promise<Pooled>;
 export async function poolTrialNow(trialId: string, pool: Pool): Promise<void> {
   const taken = await transaction(async (tx) => {
     const at = await takeCut(tx, trialId);
-    return at ? { at, work: await poolWork(tx, trialId, at) } : null;
+    return at ? { at, ...(await poolWork(tx, trialId, at)) } : null;
   });
   if (!taken) return;
-  const { at, work } = taken;
+  const { at, work, shown } = taken;
   try {
     const pooled = await pool(work);
     await transaction(async (tx) => {
-      await keepPoolResult(tx, trialId, { ...pooled, boxes: work.table.columns.n });
+      await keepPoolResult(tx, trialId, { ...pooled, boxes: work.table.columns.n, shown });
       await keepCut(tx, trialId, { at, sha256: pooled.cut });
     });
   } catch (fault) {
@@ -36,15 +38,29 @@ export async function poolTrialNow(trialId: string, pool: Pool): Promise<void> {
   }
 }
 
-/** A trial's boxes and how its plan has them analysed now. */
-export async function poolWork(tx: Transaction, trialId: string, now: Date): Promise<PoolWork> {
+/**
+ * A trial's boxes and how its plan has them analysed now, and what the published form is made of, where anyone will see
+ * it: to be kept with the result.
+ */
+export async function poolWork(
+  tx: Transaction,
+  trialId: string,
+  now: Date,
+): Promise<{ readonly work: PoolWork; readonly shown: StoredCut | null }> {
   const trial = await pooledTrial(tx, trialId);
-  const data = await analysisTable(tx, trialId, trial.closedAt ?? undefined);
+  const cut = await storedCut(tx, trialId, trial.closedAt ?? undefined);
+  const grainOf = await grainsOfArms(tx, trialId);
+  const data = poolDataOf(cut, grainOf);
   const earlier = await looksTaken(tx, trialId);
   const interim = trial.status === "open" ? await interimLook(tx, trialId, trial, data, earlier, now) : null;
   const level = levelAt(interim?.fraction ?? 1, earlier);
   const isShown = trial.status === "closed" || interim !== null;
-  return { ...data, options: poolOptions(trial, level, isShown), interim };
+  const shown = isShown ? publishableCut(cut, await cutsShown(tx, trialId)) : cut;
+  const shownData = shown === cut ? undefined : poolDataOf(shown, grainOf);
+  return {
+    work: { ...data, shownData, options: poolOptions(trial, level, isShown), interim },
+    shown: isShown ? shown : null,
+  };
 }
 
 /** The look that is due and may be had: not before every cell has the plan's minimum. */

@@ -40,6 +40,8 @@ export const poolReasons = [
 
 /** What a reader of the whole result should know. */
 export const poolNotes = [
+  /** Published figures leave newer boxes out until enough households have added some. */
+  "NEWER_RECORDS_WAIT",
   "NO_ANALYSED_BOXES",
   "ONE_ARM",
   "SINGLE_BOX_OUTINGS_SKIPPED",

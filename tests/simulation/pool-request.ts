@@ -20,7 +20,7 @@ const sets = Number(process.argv[2] ?? 8_400);
 await withBigTrial(sets, async (big) => {
   const { id } = big.rows.trial;
   await transaction((tx) => wantPool(tx, id));
-  const work = await timed("read the boxes", () => transaction((tx) => poolWork(tx, id, new Date())));
+  const { work } = await timed("read the boxes", () => transaction((tx) => poolWork(tx, id, new Date())));
   console.log(`${work.table.columns.n} boxes`);
   await timed("take the cut", () => transaction((tx) => takeCut(tx, id)));
   const pooled = await timed("pool in place", async () =>

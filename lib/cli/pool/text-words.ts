@@ -27,6 +27,7 @@ export const noteWords: Readonly<Record<PoolNote, string>> = {
     "No chain of outings joins all recipes: the rank test compares them within the groups that are joined.",
   UNMEASURED_BOXES: "Boxes graded without an outcome are counted and not analysed.",
   SMALL_CELLS_WITHHELD: "Small cells are withheld.",
+  NEWER_RECORDS_WAIT: "Newer records wait until enough households have added some.",
 };
 
 export const warningWords: Readonly<Record<AnalysisWarning, string>> = {

@@ -9,7 +9,7 @@ import { fitMixedModel } from "./mixed/fit-mixed-model";
 import type { PoolExtras } from "./pool-extras";
 
 /** With fewer, a difference between seasons is a difference between two stretches of weather. */
-const MINIMUM_SEASONS = 3;
+export const MINIMUM_SEASONS = 3;
 
 type Season = NonNullable<PoolExtras["season"]>;
 

@@ -54,6 +54,8 @@ const note: Readonly<Record<PoolNote, string>> = {
   SINGLE_BOX_OUTINGS_SKIPPED: warning.SINGLE_BOX_OUTINGS_SKIPPED,
   ARMS_NOT_LINKED: warning.ARMS_NOT_LINKED,
   UNMEASURED_BOXES: "Some boxes were recorded without their growth. They count as drawn, not as growth.",
+  NEWER_RECORDS_WAIT:
+    "Some newer records are not in these figures yet. They wait until at least 3 households have added some to the same recipe and group, so that nobody's records show in what changes from one look to the next.",
   SMALL_CELLS_WITHHELD:
     "Figures resting on fewer than 3 households or 5 boxes are held back, and others with them where they would give those away.",
 };

@@ -1,0 +1,69 @@
+import type { BoxColumn, StoredCut, StoredLook } from "@/lib/data/pool-boxes";
+import { MINIMUM_SEASONS } from "@/lib/engine/statistics/analysis-seasons";
+import { type CutBox, nextCut } from "@/lib/engine/statistics/successive-cuts";
+import { linesOf, seasonWhere } from "./pool-data";
+
+/** What a box has for good, where it counts (and the day, which decides its season), and what is told of it. */
+const MEASURES = {
+  main: ["lost", "take", "clean"],
+  others: ["usable", "cooked", "days", "reused", "looks"],
+} as const;
+const COLUMNS: readonly BoxColumn[] = [
+  ...(["grower", "outing", "band", "region", "arm", "box", "grains", "stood"] as const),
+  ...(["lost", "take", "clean", "days", "cooked", "usable", "reused"] as const),
+];
+/** How the columns say that nothing is known. */
+const NOTHING: Partial<Record<BoxColumn, string>> = { clean: "-1", reused: "0" };
+
+/**
+ * The boxes that a trial's published figures may be worked out from after earlier ones: see `nextCut`. The very same
+ * cut where all of it may be.
+ * @param earlier what earlier published figures were worked out from, oldest first
+ */
+export function publishableCut(now: StoredCut, earlier: readonly StoredCut[]): StoredCut {
+  if (earlier.length === 0) return now;
+  // With fewer seasons no figure was or is given by them.
+  const isBySeason = new Set(linesOf(now.boxes.stood).map(seasonWhere)).size >= MINIMUM_SEASONS;
+  const boxes = boxesOf(now, isBySeason);
+  const shown = nextCut(
+    earlier.map((cut) => boxesOf(cut, isBySeason)),
+    boxes,
+    MEASURES,
+  );
+  return shown === boxes ? now : cutOf(shown);
+}
+
+function boxesOf({ boxes, looks }: StoredCut, isBySeason: boolean): CutBox[] {
+  const columns = COLUMNS.map((column) => linesOf(boxes[column]));
+  const looksAt = new Map<string, StoredLook[]>();
+  for (const look of looks) {
+    const key = `${look.outing} ${look.box}`;
+    looksAt.set(key, [...(looksAt.get(key) ?? []), look]);
+  }
+  return linesOf(boxes.box).map((_, row) => {
+    const line = Object.fromEntries(COLUMNS.map((column, i) => [column, columns[i]![row]!])) as Record<
+      BoxColumn,
+      string
+    >;
+    const key = `${line.outing} ${line.box}`;
+    const { grower, arm, band, region } = line;
+    const told = Object.fromEntries(
+      COLUMNS.map((column) => [column, line[column] === NOTHING[column] ? "" : line[column]]),
+    );
+    const own = looksAt.get(key);
+    const season = isBySeason ? seasonWhere(line.stood) : "";
+    return {
+      ...{ key, grower, arm, band, region, season },
+      told: { ...told, looks: own ? JSON.stringify(own) : "" },
+    };
+  });
+}
+
+function cutOf(boxes: readonly CutBox[]): StoredCut {
+  const columnOf = (column: BoxColumn): string | null =>
+    boxes.length === 0 ? null : boxes.map(({ told }) => told[column] || (NOTHING[column] ?? "")).join("\n");
+  return {
+    boxes: Object.fromEntries(COLUMNS.map((column) => [column, columnOf(column)])) as StoredCut["boxes"],
+    looks: boxes.flatMap(({ told }) => (told.looks ? (JSON.parse(told.looks) as StoredLook[]) : [])),
+  };
+}
