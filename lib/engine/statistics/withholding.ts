@@ -38,7 +38,7 @@ interface Hidden {
  * The analysis is made again from the boxes of cells whose figures are all shown, so that nothing in it depends on a
  * hidden cell, and says nothing of single growers. Its means by season are held against those guarded already.
  *
- * What one cut gives away against an earlier one is for whoever decides which cut is shown.
+ * What one cut gives away against an earlier one: see `nextCut`.
  */
 export function withholdSmallCells(pooled: PooledTable): PoolResult {
   const { result } = pooled;
