@@ -9,6 +9,7 @@ import { AmendmentList } from "@/lib/ui/components/amendment-list";
 import { ButtonLink } from "@/lib/ui/components/button";
 import { DataTable } from "@/lib/ui/components/data-table";
 import { PageHeading } from "@/lib/ui/components/page-heading";
+import { PauseList, PauseNotice } from "@/lib/ui/components/pause-notice";
 import { dayWords } from "@/lib/ui/format";
 import { planMessages } from "@/lib/ui/messages/en/plan";
 import { reportItemMessages } from "@/lib/ui/messages/en/report-items";
@@ -37,11 +38,13 @@ export default async function TrialPage({ params }: Props) {
   const flow = await readPublicBoxFlow(trial.id);
   const history = await reading((tx) => planHistory(tx, trial.id));
   if (!history) notFound();
+  const pause = history.pauses.find(({ resumedAt }) => resumedAt === null);
   const recipeName = recipeNames(trial.recipes);
   return (
     <>
       {trial.invented ? <p className="mb-1 text-quiet">{words.invented}</p> : null}
       <PageHeading title={trial.title} lead={trial.question} />
+      {pause ? <PauseNotice pause={pause} /> : null}
       <NextStep trial={trial} endsOn={history.ends.endsOn} />
       <section className="mb-8">
         <h2 className="mb-1">{words.recipes}</h2>
@@ -84,6 +87,7 @@ export default async function TrialPage({ params }: Props) {
         <PlanFacts trial={trial} history={history} recipeName={recipeName} />
         <h3 className="mb-1">{planMessages.amendments.title}</h3>
         <AmendmentList amendments={history.amendments} />
+        <PauseList pauses={history.pauses} />
       </section>
       <section className="mb-8">
         <h2 className="mb-1">{words.proof}</h2>

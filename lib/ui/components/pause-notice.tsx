@@ -5,10 +5,9 @@ import { pauseMessages as words } from "../messages/en/pauses";
 type Standing = Pick<TrialPause, "reason" | "pausedAt">;
 
 /** That a trial stands still, what that means, and the caution that goes with it. */
-export function PauseNotice({ pause, trialTitle }: { pause: Standing; trialTitle?: string }) {
+export function PauseNotice({ pause }: { pause: Standing }) {
   return (
     <div className="mb-5 max-w-[44em] rounded-[5px] border-2 border-due bg-due-ground px-3.5 py-2.5">
-      {trialTitle ? <p className="font-semibold">{trialTitle}</p> : null}
       <p className="font-semibold text-due">
         {words.stands(words.reasons[pause.reason], dayWords(dayOf(pause.pausedAt)))}
       </p>
