@@ -13,6 +13,7 @@ const SCHEMAS = [
   "enrolment",
   "grade",
   "id",
+  "jar",
   "outing",
   "photo",
   "plan",

@@ -26,9 +26,14 @@ export function momentFault(
   { day, committedAt }: { readonly day: Date; readonly committedAt: Date | null },
   now: Date,
 ): Refusal<"MOMENT_IN_FUTURE" | "MOMENT_BEFORE_OUTING"> | null {
-  if (at.getTime() > now.getTime() + CLOCK_LEAD_MS) return refuse("MOMENT_IN_FUTURE");
+  if (isAhead(at, now)) return refuse("MOMENT_IN_FUTURE");
   const earliest = Math.min(day.getTime() - EARLIEST_BEFORE_DAY_MS, committedAt?.getTime() ?? Infinity);
   return at.getTime() < earliest ? refuse("MOMENT_BEFORE_OUTING") : null;
+}
+
+/** Whether a moment is still to come, by more than a phone's clock may be wrong. */
+export function isAhead(at: Date, now: Date): boolean {
+  return at.getTime() > now.getTime() + CLOCK_LEAD_MS;
 }
 
 /** The earliest calendar day, `YYYY-MM-DD`, that it may be anywhere on land: clocks go down to UTC − 12. */

@@ -99,6 +99,15 @@ export const fieldMessages: Readonly<Record<string, string>> = {
   "boxEvent.withdrawsId.missing": "Say which entry is taken back.",
   "boxEvent.withdrawsId.itself": "An entry can’t take back itself.",
 
+  "jar.fields": "Something in this form is out of date. Load the page again.",
+  "jar.grams.number": "Type a number of grams.",
+  "jar.grams.range": "From 1 to 50,000 g.",
+  "jar.grams.overLeft": "That is more than is left of this box.",
+  "jar.sugar.range": "From 0 to 50,000 g.",
+  "jar.boxes.none": "Choose at least one box.",
+  "jar.boxes.many": "At most 24 boxes go into one jar.",
+  "jar.boxes.repeated": "A box stands there twice. Load the page again.",
+
   "photo.fields": "Something on this page is out of date. Load it again.",
   "photo.purpose.unknown": "Something on this page is out of date. Load it again.",
 

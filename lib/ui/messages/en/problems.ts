@@ -29,6 +29,18 @@ export const problemMessages = {
     title: "There are enough pictures here.",
     detail: "Remove one to send another: 8 of a box, 4 of a set as it was set out.",
   },
+  BOX_NOT_RECORDED: {
+    title: "One of these boxes has no record yet.",
+    detail: "Record what grew first; then it can go into a jar.",
+  },
+  MORE_THAN_BOX_HELD: {
+    title: "That is more grain than the box held.",
+    detail: "Check the grams, also those in other jars, or correct the box's weights.",
+  },
+  JAR_BEFORE_OPENING: {
+    title: "The jar was made before one of its boxes was opened.",
+    detail: "Check the day and the hour.",
+  },
   INVALID: { title: "Some answers can't be used.", detail: "Mend the ones named and send again." },
   ID_USED_FOR_OTHER_CONTENT: {
     title: "This was already sent with other content.",
@@ -148,6 +160,10 @@ export const problemMessages = {
   ALREADY_SET_OUT: {
     title: "A box of this set is out already.",
     detail: "From then on it stays as it is. Say of single boxes what happened to them.",
+  },
+  NO_DAY_TO_COME: {
+    title: "There is no day to come for this set.",
+    detail: "Nothing is left to set out or to fetch, or nobody can say when.",
   },
   NOT_SET_OUT_YET: {
     title: "This set isn't out yet.",

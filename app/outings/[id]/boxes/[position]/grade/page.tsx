@@ -1,5 +1,6 @@
 import type { Metadata } from "next";
 import { notFound } from "next/navigation";
+import { JarLink } from "@/app/jars/_components/jar-link";
 import { requireActor } from "@/lib/auth/session";
 import { boxRecord } from "@/lib/services/growing/box-record";
 import { reading } from "@/lib/services/run";
@@ -47,6 +48,7 @@ export default async function GradePage({ params }: Props) {
         }
         recipeName={box.recipe && vocabularyMessages.recipeName(box.recipe)}
         nextPosition={box.nextPosition}
+        afterwards={<JarLink boxIds={[box.boxId]} />}
       />
       <RecordHistory revisions={box.revisions} />
     </>

@@ -1,0 +1,45 @@
+import { z } from "zod";
+import { momentSchema } from "./box-event";
+import { uuidV7 } from "./id";
+
+/** Most boxes of one jar, and most grams of one ingredient. */
+export const MOST_JAR_BOXES = 24;
+export const MOST_JAR_G = 50_000;
+
+/** Kept in whole grams, as kitchen scales show them. */
+const grams = z
+  .number({ error: "jar.grams.number" })
+  .max(MOST_JAR_G, { error: "jar.grams.range" })
+  .transform(Math.round);
+
+const contents = {
+  boxes: z
+    .array(
+      z.strictObject({
+        boxId: uuidV7,
+        grainG: grams.refine((mass) => mass >= 1, { error: "jar.grams.range" }),
+      }),
+      { error: "jar.boxes.none" },
+    )
+    .min(1, { error: "jar.boxes.none" })
+    .max(MOST_JAR_BOXES, { error: "jar.boxes.many" })
+    .refine((boxes) => new Set(boxes.map(({ boxId }) => boxId)).size === boxes.length, {
+      error: "jar.boxes.repeated",
+    }),
+  sugarG: grams.refine((mass) => mass >= 0, { error: "jar.sugar.range" }),
+  madeAt: momentSchema,
+};
+
+/** A jar: grain from one or more boxes, with so much sugar. */
+export const jarSchema = z.strictObject({ id: uuidV7, ...contents }, { error: "jar.fields" });
+export type JarInput = Readonly<z.infer<typeof jarSchema>>;
+
+/** A jar told wrongly, with all of it as it should stand. */
+export const jarEditSchema = z.strictObject(
+  { id: uuidV7, jarId: uuidV7, ...contents },
+  { error: "jar.fields" },
+);
+export type JarEdit = Readonly<z.infer<typeof jarEditSchema>>;
+
+export const jarRemovalSchema = z.strictObject({ id: uuidV7, jarId: uuidV7 }, { error: "jar.fields" });
+export type JarRemoval = Readonly<z.infer<typeof jarRemovalSchema>>;
