@@ -77,6 +77,9 @@ const leadPages = [
   ...["", "/design", "/edit", "/plan", "/results", "/results/figures", "/results/rows"].map(
     (part) => `/lead/trials/${DEMO_OPEN_TRIAL.id}${part}`,
   ),
+  ...["people", "letters", "corrections", "pause", "leads"].map(
+    (part) => `/lead/trials/${DEMO_OPEN_TRIAL.id}/${part}`,
+  ),
   ...["/results", "/results/figures", "/results/rows"].map(
     (part) => `/lead/trials/${DEMO_CLOSED_TRIAL.id}${part}`,
   ),
@@ -194,6 +197,24 @@ describe("after the draw", () => {
       expect(text).toMatch(/results still hidden/i);
       expect(text).not.toMatch(/95\s?% interval/);
     }
+  });
+});
+
+describe("a box's record at the lead's desk", () => {
+  it("has own words, and no recipe, place or person; it isn't there for anyone else", async () => {
+    const { rows } = await database.query("SELECT code FROM box WHERE id = $1", [owned.boxIds[0]]);
+    const page = `/lead/trials/${DEMO_OPEN_TRIAL.id}/boxes/${rows[0].code}`;
+    const { code, text } = await status(people.lead, page);
+    expect(code).toBe(200);
+    expect(text).toContain(PRIVATE_NOTE.split(",")[0]);
+    for (const secret of [PRIVATE_SITE_NAME, people.owner.email!, owned.siteId, "Maren"]) {
+      expect(text).not.toContain(secret);
+    }
+    expect(text).not.toMatch(/barley|rice\b/i);
+    for (const who of ["owner", "other", "admin"] as const) {
+      expect((await status(people[who], page)).code, who).toBe(404);
+    }
+    expect([303, 307]).toContain((await status(people.nobody, page)).code);
   });
 });
 
