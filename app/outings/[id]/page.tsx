@@ -2,21 +2,29 @@ import type { Metadata } from "next";
 import { notFound } from "next/navigation";
 import { requireActor } from "@/lib/auth/session";
 import { type OutingView, outingView } from "@/lib/services/growing/outing-view";
+import { type SetPhotos, setPhotos } from "@/lib/services/growing/photos";
 import { reading } from "@/lib/services/run";
+import { ButtonLink } from "@/lib/ui/components/button";
 import { Notice } from "@/lib/ui/components/notice";
 import { PageHeading } from "@/lib/ui/components/page-heading";
 import { dayWords } from "@/lib/ui/format";
 import { setMessages } from "@/lib/ui/messages/en/sets";
 import { isUuid } from "@/shared/schemas/id";
-import { BoxCard } from "./_components/box-card";
+import { AsPlanned } from "./_components/as-planned";
+import { BoxShortForm } from "./_components/box-short-form";
+import { Boxes } from "./_components/boxes";
 import { CookingSheet } from "./_components/cooking-sheet";
 import { DrawPanel } from "./_components/draw-panel";
+import { Fold } from "./_components/fold";
 import { GiveUpForm } from "./_components/give-up-form";
 import { MostGrain } from "./_components/most-grain";
+import { MoveDayForm } from "./_components/move-day-form";
+import { NowCard } from "./_components/now-card";
 import { Proof } from "./_components/proof";
 import { ReturnedSet } from "./_components/returned-set";
-import { TellForm } from "./_components/tell-form";
+import { StepsLine } from "./_components/steps-line";
 import { WhenToFetch } from "./_components/when-to-fetch";
+import { WhereTheyStand } from "./_components/where-they-stand";
 
 const words = setMessages.outing;
 
@@ -31,6 +39,7 @@ export default async function OutingPage({ params }: Props) {
   const actor = await requireActor(`/outings/${id}`);
   const outing = isUuid(id) ? await reading((tx) => outingView(tx, actor, id)) : null;
   if (!outing) notFound();
+  const photos = await reading((tx) => setPhotos(tx, actor, id));
   const place = outing.siteName ?? setMessages.outings.placeGone;
   return (
     <>
@@ -40,7 +49,12 @@ export default async function OutingPage({ params }: Props) {
       />
       {outing.status === "abandoned" ? <Notice kind="info">{words.givenUp}</Notice> : null}
       {outing.trial.status === "closed" ? <Notice kind="info">{words.closedNote}</Notice> : null}
-      {outing.receipt ? <Drawn outing={outing} receipt={outing.receipt} /> : <Planned outing={outing} />}
+      <ReturnedSet outing={outing} />
+      {outing.receipt ? (
+        <Drawn outing={outing} receipt={outing.receipt} photos={photos} />
+      ) : (
+        <Planned outing={outing} />
+      )}
       {outing.status === "abandoned" || outing.boxes.every(({ grade }) => grade) ? null : (
         <GiveUpForm outingId={outing.id} />
       )}
@@ -50,40 +64,95 @@ export default async function OutingPage({ params }: Props) {
 
 function Planned({ outing }: { outing: OutingView }) {
   if (outing.status === "abandoned") return null;
+  const mayDraw = outing.trial.status === "open" && !outing.tooManyNotSetOut;
   return (
     <>
-      <ReturnedSet outing={outing} />
       <MostGrain outing={outing} />
       {outing.stagedDays.length > 0 ? (
         <p className="mb-6 max-w-[44em]">{words.stagedDays(outing.stagedDays)}</p>
       ) : null}
-      {outing.trial.status === "open" ? <DrawPanel outingId={outing.id} /> : null}
+      {outing.tooManyNotSetOut ? <Notice kind="info">{words.drawWaits}</Notice> : null}
+      {mayDraw ? <DrawPanel outingId={outing.id} /> : null}
+      <Fold title={words.planTitle}>
+        <AsPlanned outing={outing} />
+        <ButtonLink kind="quiet" href={`/outings/${outing.id}/edit`}>
+          {words.edit}
+        </ButtonLink>
+      </Fold>
+      <MoveDay outing={outing} />
     </>
   );
 }
 
-function Drawn({ outing, receipt }: { outing: OutingView; receipt: NonNullable<OutingView["receipt"]> }) {
+interface DrawnProps {
+  readonly outing: OutingView;
+  readonly receipt: NonNullable<OutingView["receipt"]>;
+  readonly photos: SetPhotos;
+}
+
+/** The next step first, then the boxes; what is rarely wanted is folded away. */
+function Drawn({ outing, receipt, photos }: DrawnProps) {
+  const { id, boxes, due } = outing;
+  const leftOut = boxes.filter(({ events }) =>
+    events.some(({ detail }) => detail?.kind === "not-cooked" && detail.reason === "box-short"),
+  );
+  const isOut = boxes.some(({ events }) => events.some(({ kind }) => kind === "set-out"));
+  const last = boxes.findLast((box) => !leftOut.includes(box));
   return (
     <>
-      <ReturnedSet outing={outing} />
-      <CookingSheet outing={outing} />
-      <section className="mb-8">
-        <h2 className="mb-2">{words.labelsTitle}</h2>
-        <WhenToFetch outing={outing} />
-        <TellForm
-          title={setMessages.box.allTitle}
-          lead={setMessages.box.allLead}
-          boxIds={outing.boxes.map((box) => box.id)}
-        />
-        {outing.boxes.map((box) => (
-          <BoxCard key={box.id} outingId={outing.id} box={box} amounts={amountsOf(outing, box)} />
-        ))}
-      </section>
-      <Proof receipt={receipt} slug={outing.trial.slug} />
+      <StepsLine outing={outing} />
+      {leftOut.length > 0 ? (
+        <Notice kind="info">{words.leftOut(leftOut.map(({ code }) => code).join(", "))}</Notice>
+      ) : null}
+      <NowCard outing={outing} photos={photos} />
+      <Boxes outing={outing} />
+      {due.kind === "cook" ? null : (
+        <Fold title={words.cookTitle}>
+          <CookingSheet outing={outing} />
+        </Fold>
+      )}
+      {isOut ? (
+        <Fold title={words.standingTitle}>
+          <WhereTheyStand outing={outing} photos={photos.setOut} />
+        </Fold>
+      ) : (
+        <>
+          <Fold title={words.whenTitle}>
+            <WhenToFetch outing={outing} />
+          </Fold>
+          <MoveDay outing={outing} />
+          {last && outing.status === "drawn" ? (
+            <Fold title={words.shortTitle}>
+              <BoxShortForm outingId={id} lastCode={last.code} />
+            </Fold>
+          ) : null}
+        </>
+      )}
+      <Fold title={words.papersTitle}>
+        <p className="flex flex-wrap gap-2.5">
+          <ButtonLink kind="quiet" href={`/outings/${id}/sheet`}>
+            {words.sheet}
+          </ButtonLink>
+          <a href={`/outings/${id}/calendar`} download className="inline-flex min-h-[54px] items-center">
+            {words.calendar}
+          </a>
+        </p>
+      </Fold>
+      <Fold title={words.planTitle}>
+        <AsPlanned outing={outing} />
+      </Fold>
+      <Fold title={words.proofTitle}>
+        <Proof receipt={receipt} slug={outing.trial.slug} />
+      </Fold>
     </>
   );
 }
 
-function amountsOf(outing: OutingView, box: OutingView["boxes"][number]) {
-  return box.recipe ? outing.amounts.get(box.recipe.variantId)?.perBox : undefined;
+function MoveDay({ outing: { id, version, day, status, trial } }: { outing: OutingView }) {
+  if (status === "abandoned" || trial.status !== "open") return null;
+  return (
+    <Fold title={words.moveTitle}>
+      <MoveDayForm key={version} outingId={id} version={version} day={day} />
+    </Fold>
+  );
 }

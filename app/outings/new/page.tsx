@@ -1,6 +1,7 @@
 import type { Metadata } from "next";
+import { PlanForm } from "@/app/outings/_components/plan-form";
 import { requireActor } from "@/lib/auth/session";
-import { joinedTrials, planningView } from "@/lib/services/growing/plan-outing";
+import { joinedTrials, planningView } from "@/lib/services/growing/planning-view";
 import { reading } from "@/lib/services/run";
 import { ButtonLink } from "@/lib/ui/components/button";
 import { Notice } from "@/lib/ui/components/notice";
@@ -8,7 +9,6 @@ import { PageHeading } from "@/lib/ui/components/page-heading";
 import { placeMessages } from "@/lib/ui/messages/en/places";
 import { setMessages } from "@/lib/ui/messages/en/sets";
 import { isUuid } from "@/shared/schemas/id";
-import { PlanForm } from "./_components/plan-form";
 
 const words = setMessages.plan;
 
@@ -30,7 +30,7 @@ export default async function NewOutingPage({ searchParams }: { searchParams: Pr
       </>
     );
   }
-  const { trial, sites } = view;
+  const { trial, sites, grains, limits } = view;
   return (
     <>
       <PageHeading title={words.title} lead={words.lead(trial.title)} />
@@ -39,7 +39,8 @@ export default async function NewOutingPage({ searchParams }: { searchParams: Pr
           trialId={trial.id}
           boxesMin={trial.boxesMin}
           boxesMax={trial.boxesMax}
-          grains={[...new Set(trial.arms.map(({ content }) => content.grain))]}
+          grains={grains}
+          limits={limits}
           sites={sites}
         />
       ) : (

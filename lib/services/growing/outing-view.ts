@@ -1,20 +1,30 @@
-import type { Actor } from "@/lib/auth/actor";
+import type { Recorder } from "@/lib/auth/actor";
 import { type BoxEventRow, standingEvents } from "@/lib/data/boxes";
 import type { Transaction } from "@/lib/data/client";
 import { drawsOfHousehold, findOwnDraw, ledgerEntryOf } from "@/lib/data/draws";
 import { type GradeRow, standingGrades } from "@/lib/data/grades";
-import { findOwnOuting, findTrialRules, type TrialRules } from "@/lib/data/outings";
-import { cookableArms } from "@/lib/engine/design/draw";
+import {
+  drawnNotSetOut,
+  findOwnOuting,
+  findTrialRules,
+  type OwnOuting,
+  type TrialRules,
+} from "@/lib/data/outings";
+import { findOwnPin, type PinRow } from "@/lib/data/pins";
 import { receiptOf } from "@/lib/engine/design/ledger";
-import { type BoxAmounts, type BoxFill, cookedVolumeMl } from "@/lib/engine/grain/cooking-amounts";
-import { type GrainToBuy, mostGrainBeforeDraw, shoppingList } from "@/lib/engine/grain/shopping-list";
-import { GRAIN_FIGURES } from "@/lib/reference/grains";
+import { cookedVolumeMl } from "@/lib/engine/grain/cooking-amounts";
+import type { GrainToBuy } from "@/lib/engine/grain/shopping-list";
 import type { DrawReceipt } from "@/shared/schemas/draw";
+import type { OutingInput } from "@/shared/schemas/outing";
+import type { BoxLimits } from "@/shared/schemas/plan";
 import type { VariantContent } from "@/shared/schemas/protocol-variant";
 import type { SiteClimateRecord } from "@/shared/schemas/site-climate";
+import { MOST_SETS_NOT_SET_OUT } from "@/shared/vocabulary/box";
 import type { GrainId } from "@/shared/vocabulary/grain";
-import { type Due, dueOf, readinessIn } from "./due";
+import { boxLimitsOf } from "./box-limits";
+import { type BoxStep, type Due, dueOf, readinessIn, stepOf } from "./due";
 import { type FetchDay, fetchDayOf, stagedDaysOf } from "./fetch-day";
+import { type AmountsByVariant, amountsByVariant, type BoxRecipe, mostGrain } from "./outing-amounts";
 import { type ReturnedSet, returnedIn, returnsNext } from "./returned-set";
 
 export interface BoxView {
@@ -24,19 +34,44 @@ export interface BoxView {
   readonly events: readonly BoxEventRow[];
   readonly grade: Pick<GradeRow, "revision" | "take" | "cleanTake" | "measures"> | null;
   /** What was drawn for it; null before the draw. */
-  readonly recipe: { readonly variantId: string; readonly content: VariantContent } | null;
+  readonly recipe: BoxRecipe | null;
+  /** What it waits for once it is drawn. */
+  readonly step: BoxStep;
 }
+
+/** How a set was planned: one kind of box, its inner measures in cm, and what covers and guards it. */
+export type BoxPlan = Pick<
+  OutingInput,
+  | "boxKind"
+  | "innerLengthCm"
+  | "innerWidthCm"
+  | "innerHeightCm"
+  | "grainDepthCm"
+  | "cover"
+  | "coverClear"
+  | "guard"
+>;
 
 export interface OutingView {
   readonly id: string;
   readonly code: string;
-  readonly trial: Pick<TrialRules, "id" | "slug" | "title" | "status">;
+  /** Counts the changes of its plan; a change says which one it was made from. */
+  readonly version: number;
+  readonly trial: Pick<TrialRules, "id" | "slug" | "title" | "status"> & { readonly endsOn: string };
+  readonly siteId: string;
   readonly siteName: string | null;
   /** `YYYY-MM-DD` */
   readonly day: string;
   readonly status: string;
   readonly grainsAtHand: readonly GrainId[];
   readonly boxVolumeMl: number;
+  readonly plan: BoxPlan;
+  readonly limits: BoxLimits | null;
+  /** As measured at set-out, cm; null where it wasn't. */
+  readonly standing: { readonly sunkCm: number | null; readonly spacingCm: number | null };
+  readonly pin: PinRow | null;
+  /** Whether the household must set out or give up a set before the next draw. */
+  readonly tooManyNotSetOut: boolean;
   readonly boxes: readonly BoxView[];
   readonly due: Due;
   /** When to fetch by the plan's rule; null where growth decides, and before a day is drawn. */
@@ -53,13 +88,13 @@ export interface OutingView {
   } | null;
   /** Before the draw: the most of each grain any draw could ask for. Null where a recipe can't be weighed. */
   readonly mostGrain: readonly GrainToBuy[] | null;
-  /** After the draw, by variant; a recipe that can't be weighed is absent. */
-  readonly amounts: ReadonlyMap<string, { readonly boxes: number; readonly perBox: BoxAmounts }>;
+  /** After the draw. */
+  readonly amounts: AmountsByVariant;
   readonly receipt: DrawReceipt | null;
 }
 
 /** A set of the actor's boxes with all its page shows; null when there is none such or it is another's. */
-export async function outingView(tx: Transaction, actor: Actor, id: string): Promise<OutingView | null> {
+export async function outingView(tx: Transaction, actor: Recorder, id: string): Promise<OutingView | null> {
   const outing = await findOwnOuting(tx, actor.growerId, id);
   const trial = outing && (await findTrialRules(tx, outing.trialId));
   if (!outing || !trial) return null;
@@ -72,11 +107,7 @@ export async function outingView(tx: Transaction, actor: Actor, id: string): Pro
   const household = await drawsOfHousehold(tx, outing.enrolmentId);
   const armCodes = trial.arms.map((arm) => arm.code);
   const fetchDay = fetchDayOf(trial.plan, draw?.fetchAfterDays ?? null);
-  const fill: BoxFill = {
-    innerLengthCm: Number(outing.innerLengthCm),
-    innerWidthCm: Number(outing.innerWidthCm),
-    grainDepthCm: Number(outing.grainDepthCm),
-  };
+  const plan = boxPlanOf(outing);
   const recipes = new Map(
     draw?.allocations.map(({ boxId, arm }) => {
       const content = arm.variant.content as unknown as VariantContent;
@@ -85,26 +116,35 @@ export async function outingView(tx: Transaction, actor: Actor, id: string): Pro
   );
   const boxes = outing.boxes.map((box): BoxView => {
     const { id: boxId, position, code } = box;
-    return {
-      id: boxId,
-      position,
-      code,
-      events: events.filter((event) => event.boxId === boxId),
-      grade: grades.get(boxId) ?? null,
-      recipe: recipes.get(boxId) ?? null,
-    };
+    const told = events.filter((event) => event.boxId === boxId);
+    const grade = grades.get(boxId) ?? null;
+    const step = stepOf({ graded: grade !== null, events: told });
+    return { id: boxId, position, code, events: told, grade, recipe: recipes.get(boxId) ?? null, step };
   });
   const monthlyMeanC =
     (outing.site.place?.climate as unknown as SiteClimateRecord | undefined)?.monthlyMeanC ?? null;
   return {
     id,
     code: outing.code,
-    trial: { id: trial.id, slug: trial.slug, title: trial.title, status: trial.status },
+    version: outing.version,
+    trial: {
+      id: trial.id,
+      slug: trial.slug,
+      title: trial.title,
+      status: trial.status,
+      endsOn: trial.ends.endsOn,
+    },
+    siteId: outing.siteId,
     siteName: outing.site.place?.name ?? null,
     day: outing.day.toISOString().slice(0, 10),
     status: outing.status,
     grainsAtHand: outing.grainsAtHand as GrainId[],
-    boxVolumeMl: cookedVolumeMl(fill),
+    boxVolumeMl: cookedVolumeMl(plan),
+    plan,
+    limits: boxLimitsOf(trial.plan),
+    standing: { sunkCm: numberOf(outing.sunkCm), spacingCm: outing.spacingCm },
+    pin: await findOwnPin(tx, actor.accountId, id),
+    tooManyNotSetOut: !draw && (await drawnNotSetOut(tx, outing.enrolmentId)) >= MOST_SETS_NOT_SET_OUT,
     boxes,
     due: dueOf({
       status: outing.status,
@@ -116,53 +156,29 @@ export async function outingView(tx: Transaction, actor: Actor, id: string): Pro
     stagedDays: draw ? [] : stagedDaysOf(trial.plan),
     returned: draw ? returnedIn(household, armCodes, id) : returnsNext(household, armCodes),
     readiness: readinessIn(outing.day.getUTCMonth(), monthlyMeanC),
-    mostGrain: draw ? null : mostGrain(trial, outing.grainsAtHand, fill, boxes.length),
-    amounts: amountsByVariant(boxes, fill),
+    mostGrain: draw ? null : mostGrain(trial, outing.grainsAtHand, plan, boxes.length),
+    amounts: amountsByVariant(boxes, plan),
     receipt: draw && receiptFrom(draw),
   };
-}
-
-/**
- * One recipe comes up at most ⌈boxes ÷ recipes that can be cooked⌉ times: the draw takes whole rounds first, also
- * where recipes of an earlier set come back.
- */
-function mostGrain(
-  trial: TrialRules,
-  grainsAtHand: readonly string[],
-  fill: BoxFill,
-  boxes: number,
-): readonly GrainToBuy[] | null {
-  const candidates = cookableArms(trial.arms, grainsAtHand).map(({ variantId, content }) => ({
-    variantId,
-    content,
-    figures: GRAIN_FIGURES[content.grain],
-  }));
-  if (candidates.length === 0) return null;
-  const most = mostGrainBeforeDraw(candidates, fill, boxes, Math.ceil(boxes / candidates.length));
-  return most.ok ? most.grains : null;
-}
-
-function amountsByVariant(boxes: readonly BoxView[], fill: BoxFill): OutingView["amounts"] {
-  const amounts = new Map<string, { boxes: number; perBox: BoxAmounts }>();
-  const variants = new Map<string, VariantContent[]>();
-  for (const { recipe } of boxes) {
-    if (recipe) variants.set(recipe.variantId, [...(variants.get(recipe.variantId) ?? []), recipe.content]);
-  }
-  // One list per recipe, so that one that can't be weighed does not take the others' amounts away.
-  for (const [variantId, contents] of variants) {
-    const recipes = contents.map((content) => ({
-      variantId,
-      content,
-      figures: GRAIN_FIGURES[content.grain],
-    }));
-    const result = shoppingList(recipes, fill);
-    const batch = result.ok ? result.list.batches[0] : undefined;
-    if (batch) amounts.set(variantId, { boxes: batch.boxes, perBox: batch.perBox });
-  }
-  return amounts;
 }
 
 function receiptFrom(draw: NonNullable<Awaited<ReturnType<typeof findOwnDraw>>>): DrawReceipt {
   const { trialId, trial } = draw;
   return receiptOf({ trialId, planHash: trial.planHash!, seal: trial.seal! }, ledgerEntryOf(draw));
 }
+
+function boxPlanOf(outing: OwnOuting): BoxPlan {
+  return {
+    boxKind: outing.boxKind as BoxPlan["boxKind"],
+    innerLengthCm: Number(outing.innerLengthCm),
+    innerWidthCm: Number(outing.innerWidthCm),
+    innerHeightCm: numberOf(outing.innerHeightCm),
+    grainDepthCm: Number(outing.grainDepthCm),
+    cover: outing.cover as BoxPlan["cover"],
+    coverClear: outing.coverClear,
+    guard: outing.guard as BoxPlan["guard"],
+  };
+}
+
+/** A decimal column's value. */
+const numberOf = (value: unknown) => (value === null ? null : Number(value));

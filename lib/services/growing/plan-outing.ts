@@ -4,7 +4,7 @@ import type { Actor } from "@/lib/auth/actor";
 import { insertAuditEntry } from "@/lib/data/audit";
 import { keepNote } from "@/lib/data/boxes";
 import type { Transaction } from "@/lib/data/client";
-import { enrolmentsOf, findEnrolment } from "@/lib/data/enrolments";
+import { findEnrolment } from "@/lib/data/enrolments";
 import { standingGrades } from "@/lib/data/grades";
 import {
   abandonOuting,
@@ -17,8 +17,7 @@ import {
   type TrialRules,
 } from "@/lib/data/outings";
 import { wantPool } from "@/lib/data/pool-state";
-import { findOwnSite, type SiteRow, sitesOf } from "@/lib/data/sites";
-import { bandOf } from "@/lib/engine/climate/grouping";
+import { findOwnSite, type SiteRow } from "@/lib/data/sites";
 import { cookableArms } from "@/lib/engine/design/draw";
 import { boxCode, outingCode } from "@/lib/engine/design/outing-code";
 import { keystreamSource } from "@/lib/engine/random/source";
@@ -28,6 +27,7 @@ import type { Abandonment } from "@/shared/schemas/draw-request";
 import type { OutingChange, OutingInput } from "@/shared/schemas/outing";
 import { boxLimitFault, boxLimitsOf } from "./box-limits";
 import { earliestToday } from "./moments";
+import { type RegionExtent, siteFault } from "./planning-view";
 
 /** With 12,144 codes, twenty tries fail in a trial that has used nearly all of them. */
 const CODE_TRIES = 20;
@@ -69,7 +69,7 @@ export async function planOuting(
     const code = outingCode(keystreamSource(randomBytes(32)));
     const { id: enrolmentId, regionId } = enrolment;
     const owner = { enrolmentId, regionId, growerId: actor.growerId };
-    const insertion = await insertOuting(tx, { ...input, ...owner, code });
+    const insertion = await insertOuting(tx, { ...input, ...owner, coverClear: coverClearOf(input), code });
     if (insertion === "id-taken") return refuse("NOT_FOUND");
     if (insertion === "code-taken") continue;
     if (!(await insertBoxes(tx, input.id, boxRows(code, boxes)))) return refuse("NOT_FOUND");
@@ -94,11 +94,20 @@ export async function replanSet(
   if (fault) return fault;
   const { code, regionId } = outing;
   // First the set, so that a draw made meanwhile is waited for.
-  if (!(await replanOuting(tx, outingId, basedOn, { ...input, regionId })))
-    return refuse("CHANGED_MEANWHILE");
+  const plan = { ...input, regionId, coverClear: coverClearOf(input) };
+  if (!(await replanOuting(tx, outingId, basedOn, plan))) return refuse("CHANGED_MEANWHILE");
   await removeBoxes(tx, outingId);
   if (!(await insertBoxes(tx, outingId, boxRows(code, boxes)))) return refuse("NOT_FOUND");
   return done({ outingId, code });
+}
+
+/** As the grower says; where they don't, by the height of the box if it was measured. */
+function coverClearOf({
+  coverClear,
+  innerHeightCm,
+  grainDepthCm,
+}: Pick<OutingInput, "coverClear" | "innerHeightCm" | "grainDepthCm">) {
+  return coverClear ?? (innerHeightCm === null ? null : innerHeightCm > grainDepthCm);
 }
 
 const boxRows = (code: string, boxes: OutingInput["boxes"]) =>
@@ -108,7 +117,7 @@ async function planFault(
   tx: Transaction,
   trial: TrialRules,
   site: SiteRow,
-  region: Extent,
+  region: RegionExtent,
   input: Omit<OutingInput, "id" | "trialId">,
 ): Promise<Refusal<PlanFault> | null> {
   if (trial.status !== "open") return refuse("TRIAL_NOT_OPEN");
@@ -125,23 +134,6 @@ async function planFault(
   const cookable = cookableArms(trial.arms, input.grainsAtHand).length;
   if (cookable === 0) return refuse("NO_ARM_POSSIBLE");
   return cookable === 1 ? refuse("ONE_ARM_ONLY") : null;
-}
-
-interface Extent {
-  readonly south: unknown;
-  readonly west: unknown;
-  readonly north: unknown;
-  readonly east: unknown;
-}
-
-/** Whether a place lies in a region, its edges included. Extents are decimals to 0.1°. */
-function isWithin({ latitude, longitude }: SiteRow, { south, west, north, east }: Extent): boolean {
-  return (
-    latitude >= Number(south) &&
-    latitude <= Number(north) &&
-    longitude >= Number(west) &&
-    longitude <= Number(east)
-  );
 }
 
 /**
@@ -175,55 +167,4 @@ export async function giveUpOuting(
   });
   if (ended.drawn) await wantPool(tx, outing.trialId);
   return done({ outingId, trialId: outing.trialId });
-}
-
-export interface PlanningView {
-  readonly trial: TrialRules;
-  readonly regionName: string;
-  /** The actor's places, each with whether an outing of this trial may be there. */
-  readonly sites: readonly {
-    readonly id: string;
-    readonly name: string;
-    readonly fault: SiteFault | null;
-  }[];
-}
-
-/** What planning a set of boxes needs to know; null unless the household takes part in the trial. */
-export async function planningView(
-  tx: Transaction,
-  actor: Actor,
-  trialId: string,
-): Promise<PlanningView | null> {
-  const trial = await findTrialRules(tx, trialId);
-  const enrolment = trial && (await findEnrolment(tx, trial.id, actor.householdId));
-  if (!enrolment) return null;
-  const sites = await sitesOf(tx, actor.growerId);
-  return {
-    trial,
-    regionName: enrolment.region.name,
-    sites: sites.map((site) => ({
-      id: site.id,
-      name: site.name,
-      fault: siteFault(trial, site, enrolment.region),
-    })),
-  };
-}
-
-type SiteFault = "SITE_OUTSIDE_REGION" | "CLASS_NOT_IN_TRIAL";
-
-function siteFault(trial: TrialRules, site: SiteRow, region: Extent): SiteFault | null {
-  if (!isWithin(site, region)) return "SITE_OUTSIDE_REGION";
-  return bandOf(site.koppenClass, trial.grouping).ok ? null : "CLASS_NOT_IN_TRIAL";
-}
-
-/** The open trials the actor's household takes part in. */
-export async function joinedTrials(tx: Transaction, actor: Actor) {
-  const enrolments = await enrolmentsOf(tx, actor.householdId);
-  return enrolments.map(({ trial, region }) => ({
-    id: trial.id,
-    slug: trial.slug,
-    title: trial.title,
-    isOpen: trial.status === "open",
-    regionName: region.name,
-  }));
 }

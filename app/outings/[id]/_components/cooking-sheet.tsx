@@ -2,18 +2,16 @@ import type { OutingView } from "@/lib/services/growing/outing-view";
 import { Caution } from "@/lib/ui/components/caution";
 import { setMessages } from "@/lib/ui/messages/en/sets";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
-import { PrintButton } from "./print-button";
 
 const words = setMessages.outing;
 
 /** Each recipe that was drawn: for which boxes, what to weigh for one, and how to cook it. */
-export function CookingSheet({ outing }: { outing: OutingView }) {
+export function CookingSheet({ outing }: { outing: Pick<OutingView, "boxes" | "amounts"> }) {
   const recipes = new Map(
     outing.boxes.flatMap(({ recipe }) => (recipe ? [[recipe.variantId, recipe.content] as const] : [])),
   );
   return (
-    <section className="mb-8 max-w-[44em]">
-      <h2 className="mb-2">{words.cookTitle}</h2>
+    <>
       <Caution title={words.coolCautionTitle}>
         <p>{words.coolCaution}</p>
       </Caution>
@@ -41,7 +39,6 @@ export function CookingSheet({ outing }: { outing: OutingView }) {
         })}
       </ul>
       <p className="mt-3 mb-4 text-quiet">{words.assumed}</p>
-      <PrintButton />
-    </section>
+    </>
   );
 }

@@ -11,10 +11,11 @@ import { setMessages } from "@/lib/ui/messages/en/sets";
 import { useWrite } from "@/lib/ui/use-write";
 import { NOTE_MAX_LENGTH } from "@/shared/schemas/box-event";
 import { ABANDON_REASONS } from "@/shared/vocabulary/box";
+import { Fold } from "./fold";
 
 const words = setMessages.outing;
 
-/** Ends a set with a reason; folded away, because it is rarely wanted. */
+/** Ends a set with a reason. */
 export function GiveUpForm({ outingId }: { outingId: string }) {
   const router = useRouter();
   const { busy, problem, send } = useWrite("/api/v1/abandonments");
@@ -28,9 +29,8 @@ export function GiveUpForm({ outingId }: { outingId: string }) {
   }
 
   return (
-    <details className="max-w-[44em] border-t border-line print:hidden">
-      <summary className="min-h-[44px] cursor-pointer py-2.5 font-semibold">{words.giveUpTitle}</summary>
-      <form onSubmit={giveUp} noValidate className="py-2">
+    <Fold title={words.giveUpTitle}>
+      <form onSubmit={giveUp} noValidate>
         <p className="mb-3">{words.giveUpLead}</p>
         <SelectField
           name="reason"
@@ -46,6 +46,6 @@ export function GiveUpForm({ outingId }: { outingId: string }) {
           {busy ? growingMessages.sending : words.giveUpButton}
         </Button>
       </form>
-    </details>
+    </Fold>
   );
 }

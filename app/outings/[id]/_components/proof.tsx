@@ -9,8 +9,7 @@ const words = setMessages.outing;
 export function Proof({ receipt, slug }: { receipt: DrawReceipt; slug: string }) {
   const mono = (text: string) => <span className="break-all font-mono">{text}</span>;
   return (
-    <section className="mb-8">
-      <h2 className="mb-1">{words.proofTitle}</h2>
+    <>
       <p className="mb-3 max-w-[44em] text-quiet">{words.proofLead}</p>
       <Facts
         items={[
@@ -22,9 +21,9 @@ export function Proof({ receipt, slug }: { receipt: DrawReceipt; slug: string })
           { label: words.proof.algorithm, value: mono(receipt.algorithm) },
         ]}
       />
-      <p className="print:hidden">
+      <p>
         <Link href={`/trials/${slug}/proof?receipt=${receipt.shortHash}#receipt`}>{words.proofCheck}</Link>
       </p>
-    </section>
+    </>
   );
 }

@@ -3,7 +3,7 @@
 import { useRouter } from "next/navigation";
 import { useRef } from "react";
 import { ProblemNotice } from "@/lib/ui/components/problem-notice";
-import { setMessages } from "@/lib/ui/messages/en/sets";
+import { stepMessages } from "@/lib/ui/messages/en/set-steps";
 import { localNow, withOffset } from "@/lib/ui/moments";
 import { useWrite } from "@/lib/ui/use-write";
 
@@ -24,11 +24,11 @@ export function TakeBackButton({ boxId, eventId, words }: { boxId: string; event
       <button
         type="button"
         className="ml-auto min-h-[44px] cursor-pointer px-2 text-act underline disabled:opacity-60"
-        aria-label={setMessages.box.takeBackLabel(words)}
+        aria-label={stepMessages.box.takeBackLabel(words)}
         disabled={busy}
         onClick={takeBack}
       >
-        {setMessages.box.takeBack}
+        {stepMessages.box.takeBack}
       </button>
       <ProblemNotice problem={problem} />
     </>

@@ -1,0 +1,60 @@
+"use client";
+
+import { useState } from "react";
+import { Button } from "@/lib/ui/components/button";
+import { ChoiceField } from "@/lib/ui/components/choice-field";
+import { Notice } from "@/lib/ui/components/notice";
+import { ProblemNotice } from "@/lib/ui/components/problem-notice";
+import { DraftNote } from "@/lib/ui/drafts/draft-note";
+import { stepMessages } from "@/lib/ui/messages/en/set-steps";
+import { BoxPicks, type NamedBox } from "./box-picks";
+import { ReportExtras } from "./report-extras";
+import { type Told, useReport } from "./use-report";
+
+const words = stepMessages.fetch;
+
+/** That boxes were fetched, all at once unless some stay out. */
+export function FetchPanel({ outingId, boxes }: { outingId: string; boxes: readonly NamedBox[] }) {
+  const report = useReport(outingId, "fetch", () => ({ without: [] as readonly string[], happened: "" }));
+  const [somethingDid, setSomethingDid] = useState(false);
+  const { draft, state, change, busy, problem, send } = report;
+  const fetched = boxes.filter(({ id }) => !draft.without.includes(id));
+
+  async function tell() {
+    const told = fetched.flatMap(({ id: boxId }): Told[] => [
+      { boxId, kind: "fetched" },
+      ...(draft.happened === "nothing" ? [{ boxId, kind: "nothing-happened" } as const] : []),
+    ]);
+    const { happened } = draft;
+    if (await send(told)) setSomethingDid(happened === "something");
+  }
+
+  if (boxes.length === 0) return somethingDid ? <Notice kind="ok">{words.something}</Notice> : null;
+  return (
+    <>
+      {somethingDid ? <Notice kind="ok">{words.something}</Notice> : null}
+      <ChoiceField
+        name="happened"
+        legend={words.happened}
+        value={draft.happened}
+        onChange={(event) => change({ happened: event.target.value })}
+        options={[
+          { value: "nothing", label: words.happenings.nothing },
+          { value: "something", label: words.happenings.something },
+        ]}
+      />
+      <ReportExtras title={words.more} report={report}>
+        <BoxPicks boxes={boxes} without={draft.without} onChange={(without) => change({ without })} />
+      </ReportExtras>
+      <ProblemNotice problem={problem} />
+      <DraftNote state={state} />
+      <Button type="button" className="w-full" disabled={busy} onClick={tell}>
+        {busy
+          ? stepMessages.sending
+          : fetched.length === boxes.length
+            ? words.all(fetched.length)
+            : words.some(fetched.length)}
+      </Button>
+    </>
+  );
+}

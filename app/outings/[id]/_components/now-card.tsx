@@ -1,0 +1,165 @@
+import type { ReactNode } from "react";
+import type { OutingView } from "@/lib/services/growing/outing-view";
+import type { SetPhotos } from "@/lib/services/growing/photos";
+import { ButtonLink } from "@/lib/ui/components/button";
+import { weekdayWords } from "@/lib/ui/format";
+import { stepMessages as words } from "@/lib/ui/messages/en/set-steps";
+import { setMessages } from "@/lib/ui/messages/en/sets";
+import { CookPanel } from "./cook-panel";
+import { CookingSheet } from "./cooking-sheet";
+import { FetchPanel } from "./fetch-panel";
+import { grainsOf } from "./grains-of";
+import { OpenedPanel } from "./opened-panel";
+import { SetOutPanel } from "./set-out-panel";
+
+interface Props {
+  readonly outing: OutingView;
+  readonly photos: SetPhotos;
+}
+
+/** The one thing a drawn set waits for, with one big button; boxes that wait for something else are named under it. */
+export function NowCard({ outing, photos }: Props) {
+  const { due } = outing;
+  if (due.kind === "draw" || due.kind === "given-up") return null;
+  if (due.kind === "done") return <Card title={words.done.title} lead={words.done.lead} />;
+  const boxes = outing.boxes
+    .filter(({ position }) => due.positions.includes(position))
+    .map(({ id, position, code }) => ({ id, position, code }));
+  return (
+    <Card {...headOf(outing)}>
+      {due.kind === "cook" ? (
+        <>
+          <CookingSheet outing={outing} />
+          <CookPanel key="cook" outingId={outing.id} boxes={boxes} grains={grainsOf(outing)} />
+        </>
+      ) : null}
+      {due.kind === "set-out" ? (
+        <SetOutPanel
+          key="set-out"
+          outingId={outing.id}
+          boxes={boxes}
+          minSpacingCm={outing.limits?.minSpacingCm ?? null}
+          photos={photos.setOut}
+        />
+      ) : null}
+      {due.kind === "fetch" || due.kind === "fetch-on" ? (
+        <FetchPanel key="fetch" outingId={outing.id} boxes={boxes} />
+      ) : null}
+      {due.kind === "record" ? <RecordPanel outing={outing} boxes={boxes} /> : null}
+      <Others outing={outing} />
+    </Card>
+  );
+}
+
+function Card({
+  title,
+  lead,
+  children,
+}: {
+  title: string;
+  lead: readonly string[] | string;
+  children?: ReactNode;
+}) {
+  return (
+    <section className="mb-8 max-w-[44em] rounded-[5px] border-2 border-act p-4">
+      <h2 className="mb-1 text-[1.5rem]">{title}</h2>
+      {[lead].flat().map((text) => (
+        <p key={text} className="mb-3">
+          {text}
+        </p>
+      ))}
+      {children}
+    </section>
+  );
+}
+
+function headOf({ due, fetchDay }: OutingView): { title: string; lead: string | readonly string[] } {
+  switch (due.kind) {
+    case "cook":
+      return words.cook;
+    case "set-out":
+      return words.setOut;
+    case "record":
+      return words.record;
+    case "fetch-on": {
+      const day = setMessages.outings.due.fetchOn(weekdayWords(due.day));
+      return {
+        title: day,
+        lead: [isToCome(due.day) ? words.fetch.wait : words.fetch.lead, ruleOf(fetchDay)],
+      };
+    }
+    case "fetch": {
+      const { earliest, likely } = due;
+      const { fetchBetween, fetchUnknown } = setMessages.outings.due;
+      if (!earliest || !likely) return { title: words.fetch.title, lead: [fetchUnknown, words.fetch.lead] };
+      return {
+        title: fetchBetween(weekdayWords(earliest), weekdayWords(likely)),
+        lead: isToCome(earliest) ? words.fetch.wait : words.fetch.lead,
+      };
+    }
+    default:
+      return words.done;
+  }
+}
+
+const isToCome = (day: string) => day > new Date().toISOString().slice(0, 10);
+
+const ruleOf = (fetchDay: OutingView["fetchDay"]) =>
+  fetchDay?.isDrawn ? setMessages.outing.fetchDrawn : setMessages.outing.fetchSameDay;
+
+function RecordPanel({
+  outing,
+  boxes: [first, ...rest],
+}: {
+  outing: OutingView;
+  boxes: readonly { id: string; position: number; code: string }[];
+}) {
+  const unopened = outing.boxes.filter(
+    ({ step, events }) => step === "record" && !events.some(({ kind }) => kind === "opened"),
+  );
+  if (!first) return null;
+  const href = (position: number) => `/outings/${outing.id}/boxes/${position}/grade`;
+  return (
+    <>
+      <ButtonLink href={href(first.position)} className="w-full">
+        {words.record.button(first.code)}
+      </ButtonLink>
+      {rest.length > 0 ? (
+        <p className="mt-3 flex flex-wrap items-center gap-2.5">
+          <span>{words.record.others}</span>
+          {rest.map(({ position, code }) => (
+            <ButtonLink key={position} kind="quiet" href={href(position)}>
+              {code}
+            </ButtonLink>
+          ))}
+        </p>
+      ) : null}
+      {unopened.length > 0 ? (
+        <OpenedPanel
+          outingId={outing.id}
+          boxes={unopened.map(({ id, position, code }) => ({ id, position, code }))}
+        />
+      ) : null}
+    </>
+  );
+}
+
+/** Boxes that wait for another step than the one of the card. */
+function Others({ outing: { boxes, due } }: { outing: OutingView }) {
+  const at = (step: string) => boxes.filter((box) => box.step === step).map(({ code }) => code);
+  const isNow = (step: string) => due.kind.startsWith(step);
+  const out = isNow("fetch") ? [] : at("fetch");
+  return (
+    <>
+      {out.length > 0 ? <p className="mt-3">{words.alsoOut(words.codes(out))}</p> : null}
+      {(["set-out", "cook"] as const).map((step) => {
+        const codes = isNow(step) ? [] : at(step);
+        return codes.length > 0 ? (
+          <p key={step} className="mt-3">
+            {words.alsoWaiting[step](words.codes(codes))}
+          </p>
+        ) : null;
+      })}
+    </>
+  );
+}

@@ -1,0 +1,56 @@
+"use client";
+
+import { useState } from "react";
+import { Button } from "@/lib/ui/components/button";
+import { MomentField } from "@/lib/ui/components/moment-field";
+import { ProblemNotice } from "@/lib/ui/components/problem-notice";
+import { SelectField } from "@/lib/ui/components/select-field";
+import { fieldWords } from "@/lib/ui/messages/en/fields";
+import { stepMessages } from "@/lib/ui/messages/en/set-steps";
+import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
+import type { BoxEventKind } from "@/shared/vocabulary/box";
+import type { NamedBox } from "./box-picks";
+import { useReport } from "./use-report";
+
+const words = stepMessages.happened;
+
+interface Props {
+  readonly outingId: string;
+  readonly box: NamedBox;
+  /** Steps of which nothing is on record. */
+  readonly missing: readonly BoxEventKind[];
+}
+
+/** One step of one box, when it differs from the others or is told again. */
+export function StageForm({ outingId, box, missing }: Props) {
+  const { draft, change, busy, problem, send } = useReport(outingId, `stage-${box.position}`, () => ({}));
+  const [picked, setPicked] = useState(missing[0]);
+  const kind = missing.find((each) => each === picked) ?? missing[0];
+  const fault = problem?.fields.find(({ path }) => path === "occurredAt");
+  if (!kind) return null;
+  return (
+    <details className="mb-2">
+      <summary className="min-h-[44px] cursor-pointer py-2.5 font-semibold">{words.stageTitle}</summary>
+      <p className="mb-2 text-quiet">{words.stageLead}</p>
+      <SelectField
+        name={`stage-${box.position}`}
+        label={words.stage}
+        value={kind}
+        onChange={(event) => setPicked(event.target.value as BoxEventKind)}
+        options={missing.map((value) => ({ value, label: vocabularyMessages.event[value] }))}
+      />
+      <MomentField
+        name="when"
+        label={stepMessages.when}
+        hint={stepMessages.whenHint}
+        error={fault && fieldWords(fault.code)}
+        value={draft.when}
+        onChange={(when) => change({ when })}
+      />
+      <ProblemNotice problem={problem} />
+      <Button type="button" kind="quiet" disabled={busy} onClick={() => void send([{ boxId: box.id, kind }])}>
+        {busy ? stepMessages.sending : words.save}
+      </Button>
+    </details>
+  );
+}
