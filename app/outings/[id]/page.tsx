@@ -1,6 +1,7 @@
 import type { Metadata } from "next";
 import { notFound } from "next/navigation";
 import { requireActor } from "@/lib/auth/session";
+import { helperLinkOf } from "@/lib/services/growing/helper-link";
 import { type OutingView, outingView } from "@/lib/services/growing/outing-view";
 import { type SetPhotos, setPhotos } from "@/lib/services/growing/photos";
 import { reading } from "@/lib/services/run";
@@ -8,6 +9,7 @@ import { ButtonLink } from "@/lib/ui/components/button";
 import { Notice } from "@/lib/ui/components/notice";
 import { PageHeading } from "@/lib/ui/components/page-heading";
 import { dayWords } from "@/lib/ui/format";
+import { helperMessages } from "@/lib/ui/messages/en/helpers";
 import { setMessages } from "@/lib/ui/messages/en/sets";
 import { isUuid } from "@/shared/schemas/id";
 import { AsPlanned } from "./_components/as-planned";
@@ -17,6 +19,7 @@ import { CookingSheet } from "./_components/cooking-sheet";
 import { DrawPanel } from "./_components/draw-panel";
 import { Fold } from "./_components/fold";
 import { GiveUpForm } from "./_components/give-up-form";
+import { HelperLink } from "./_components/helper-link";
 import { MostGrain } from "./_components/most-grain";
 import { MoveDayForm } from "./_components/move-day-form";
 import { NowCard } from "./_components/now-card";
@@ -40,6 +43,7 @@ export default async function OutingPage({ params }: Props) {
   const outing = isUuid(id) ? await reading((tx) => outingView(tx, actor, id)) : null;
   if (!outing) notFound();
   const photos = await reading((tx) => setPhotos(tx, actor, id));
+  const helperLink = await reading((tx) => helperLinkOf(tx, actor, id, new Date()));
   const place = outing.siteName ?? setMessages.outings.placeGone;
   return (
     <>
@@ -51,7 +55,12 @@ export default async function OutingPage({ params }: Props) {
       {outing.trial.status === "closed" ? <Notice kind="info">{words.closedNote}</Notice> : null}
       <ReturnedSet outing={outing} />
       {outing.receipt ? (
-        <Drawn outing={outing} receipt={outing.receipt} photos={photos} />
+        <Drawn
+          outing={outing}
+          receipt={outing.receipt}
+          photos={photos}
+          helpsUntil={helperLink?.expiresAt ?? null}
+        />
       ) : (
         <Planned outing={outing} />
       )}
@@ -88,10 +97,12 @@ interface DrawnProps {
   readonly outing: OutingView;
   readonly receipt: NonNullable<OutingView["receipt"]>;
   readonly photos: SetPhotos;
+  /** Until when a helper link holds. */
+  readonly helpsUntil: Date | null;
 }
 
 /** The next step first, then the boxes; what is rarely wanted is folded away. */
-function Drawn({ outing, receipt, photos }: DrawnProps) {
+function Drawn({ outing, receipt, photos, helpsUntil }: DrawnProps) {
   const { id, boxes, due } = outing;
   const leftOut = boxes.filter(({ events }) =>
     events.some(({ detail }) => detail?.kind === "not-cooked" && detail.reason === "box-short"),
@@ -138,6 +149,11 @@ function Drawn({ outing, receipt, photos }: DrawnProps) {
           </a>
         </p>
       </Fold>
+      {outing.status === "drawn" ? (
+        <Fold title={helperMessages.title}>
+          <HelperLink outingId={id} holdsUntil={helpsUntil?.toISOString().slice(0, 10) ?? null} />
+        </Fold>
+      ) : null}
       <Fold title={words.planTitle}>
         <AsPlanned outing={outing} />
       </Fold>

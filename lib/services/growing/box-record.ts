@@ -28,7 +28,10 @@ export interface BoxRecord {
   readonly nextPosition: number | null;
 }
 
-/** A box of the recorder's to be recorded; null before its draw, when there is none such, or when it is another's. */
+/**
+ * A box of the recorder's to be recorded; null before its draw, when there is none such, when it is another's, and for
+ * a helper when its grower has recorded it.
+ */
 export async function boxRecord(
   tx: Transaction,
   recorder: Recorder,
@@ -41,6 +44,7 @@ export async function boxRecord(
   const box = await findBoxToRecord(tx, growerId, outingId, position);
   if (!box) return null;
   const grades = await gradeRevisions(tx, growerId, box.id);
+  if (isHelper && grades[0] && !grades[0].viaHelper) return null;
   const notes = isHelper
     ? new Map()
     : await ownWords(

@@ -2,7 +2,13 @@ import { v7 } from "uuid";
 import type { Actor } from "@/lib/auth/actor";
 import { randomToken, tokenHash } from "@/lib/auth/codes";
 import type { Transaction } from "@/lib/data/client";
-import { type HelperLinkRow, holdingLink, insertHelperLink, revokeLinks } from "@/lib/data/helper-links";
+import {
+  findHelperLink,
+  type HelperLinkRow,
+  holdingLink,
+  insertHelperLink,
+  revokeLinks,
+} from "@/lib/data/helper-links";
 import { findOwnOuting } from "@/lib/data/outings";
 import { done, type Result, refuse } from "@/lib/errors/result";
 
@@ -55,4 +61,9 @@ export function helperLinkOf(
   now: Date,
 ): Promise<HelperLinkRow | null> {
   return holdingLink(tx, actor.accountId, outingId, now);
+}
+
+/** Until when a link opens its set; null when it never did or does no more. */
+export async function helperLinkHolds(tx: Transaction, token: string, now: Date): Promise<Date | null> {
+  return (await findHelperLink(tx, tokenHash(token), now))?.expiresAt ?? null;
 }

@@ -1,0 +1,39 @@
+import { HappenedForm } from "@/app/outings/[id]/_components/happened-form";
+import type { HelperView } from "@/lib/services/growing/helper-view";
+import { BoxGlyph } from "@/lib/ui/components/box-glyph";
+import { helperMessages } from "@/lib/ui/messages/en/helpers";
+import { stepMessages } from "@/lib/ui/messages/en/set-steps";
+import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
+
+/** The boxes in their order, each with how far it is and what may be told of it. */
+export function HelperBoxes({ set: { outingId, boxes } }: { set: HelperView }) {
+  return (
+    <section className="mb-8 max-w-[44em]">
+      <h2 className="mb-1">{helperMessages.page.boxes}</h2>
+      <p className="mb-3 text-quiet">{stepMessages.box.mapLead}</p>
+      <ol>
+        {boxes.map((box) => (
+          <li key={box.position} className="border-b border-line py-2">
+            <div className="flex items-center gap-4">
+              <span className="w-20 shrink-0">
+                <BoxGlyph
+                  state={box.growth === null || box.growth === "recorded" ? "unrecorded" : box.growth}
+                />
+              </span>
+              <p>
+                <span className="block font-mono text-[1.25rem] font-bold">{box.code}</span>
+                <span className="text-quiet">{standingWords(box)}</span>
+              </p>
+            </div>
+            <HappenedForm outingId={outingId} box={box} of={boxes.length} />
+          </li>
+        ))}
+      </ol>
+    </section>
+  );
+}
+
+function standingWords({ growth, step }: HelperView["boxes"][number]): string {
+  if (growth === null) return stepMessages.box.states[step];
+  return growth === "recorded" ? stepMessages.box.states.recorded : vocabularyMessages.growth[growth].name;
+}
