@@ -1,6 +1,7 @@
 import { setsToSettle } from "@/lib/engine/statistics/sets-to-settle";
 import { decimal } from "@/lib/ui/format";
 import { resultMessages } from "@/lib/ui/messages/en/results";
+import { seasonMessages } from "@/lib/ui/messages/en/results-seasons";
 import type { PoolAnalysis, PoolContrast } from "@/shared/schemas/pool-analysis";
 import { answerOf } from "./answer";
 import type { ResultsContext } from "./context";
@@ -8,6 +9,7 @@ import { aboutSets } from "./figures";
 import { comparisonOf } from "./pairs";
 
 const words = resultMessages.unknown;
+const { notKnown } = seasonMessages;
 const PAIRS_NAMED = 3;
 const TOO_MANY_SETS = 1000;
 
@@ -29,7 +31,7 @@ export function NotKnown({ band, context }: { band: string; context: ResultsCont
           <li key={key}>{text}</li>
         ))}
         {spread ? <li>{spread}</li> : null}
-        <li>{words.season}</li>
+        <li>{(analysis?.seasons?.cells.length ?? 0) > 0 ? notKnown.more : notKnown.few}</li>
       </ul>
       {pairs.length > 0 ? <p className="mt-2 text-[0.9375rem] text-quiet">{words.setsNote}</p> : null}
     </section>

@@ -2,6 +2,7 @@
 export const places = {
   group: (code: string) => `group-${code}`,
   everywhere: "everywhere",
+  seasons: "seasons",
   factors: "factors",
   moisture: "moisture",
   usable: "usable",

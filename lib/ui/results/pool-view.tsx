@@ -1,6 +1,7 @@
 import { Notice } from "@/lib/ui/components/notice";
 import { dayWords, percent } from "@/lib/ui/format";
 import { resultMessages as words } from "@/lib/ui/messages/en/results";
+import { seasonMessages } from "@/lib/ui/messages/en/results-seasons";
 import type { PoolResult } from "@/shared/schemas/pool";
 import { Agreement } from "./agreement";
 import { Answers } from "./answers";
@@ -15,6 +16,7 @@ import { Moisture } from "./moisture";
 import { OnThisPage } from "./on-this-page";
 import { places } from "./places";
 import { Regions } from "./regions";
+import { Seasons, seasonBasis } from "./seasons";
 import { Sensitivity } from "./sensitivity";
 import { Source } from "./source";
 import { UsableGrain } from "./usable-grain";
@@ -39,7 +41,7 @@ export function PoolView({ trial, result, computedAt, newerWanted, ownGroups }: 
       {newerWanted ? <Notice kind="info">{words.newerWanted}</Notice> : null}
       <Answers context={context} />
       <p className="mb-2 max-w-[42em]">
-        {basisWords(context)} {words.thisSeason}
+        {basisWords(context)} {seasonBasis(result.analysis)}
       </p>
       <Notes context={context} />
       <OnThisPage context={context} />
@@ -68,6 +70,11 @@ function AcrossGroups({ context }: { context: ResultsContext }) {
       <Fold id={places.everywhere} title={words.everywhere.title} open>
         <Everywhere context={context} />
       </Fold>
+      {analysis?.seasons ? (
+        <Fold id={places.seasons} title={seasonMessages.title} note={seasonMessages.lead}>
+          <Seasons seasons={analysis.seasons} reused={analysis.reusedSpots} context={context} />
+        </Fold>
+      ) : null}
       {analysis && analysis.factors.length > 0 ? (
         <Fold id={places.factors} title={words.factors.title} note={words.factors.lead}>
           <FactorEffects effects={analysis.factors} context={context} />

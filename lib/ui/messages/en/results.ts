@@ -204,7 +204,6 @@ export const resultMessages = {
     farMore: "It would take over 1,000 more sets of boxes: too close to tell apart.",
     more: (pairs: number) =>
       pairs === 1 ? "One more recipe is undecided." : `${pairs} more recipes are undecided.`,
-    season: "Whether it holds in another season: all boxes are of one.",
     spread: (first: string, second: string, low: string, high: string, level: string) =>
       `What you would see yourself: in one set of a new grower, growth of ${first} less that of ${second} lies between ${low} and ${high} in ${level} of cases.`,
     setsNote:
@@ -454,7 +453,6 @@ export const resultMessages = {
     "Means by the model, differences and chances come from the fit above. Plain means count each grower once (t over growers' own means), shares are Wilson's at the effective number of boxes. Analysis is as drawn.",
   methodWords:
     "Each grower counts once: the mean and its interval are taken over growers' own means (t). Shares by Wilson at the effective number of boxes. Analysis is as drawn.",
-  thisSeason: "This season only: whether it holds in another year is not known.",
   record: {
     fit: "Fit",
     REML_PROFILED: "linear mixed model by restricted maximum likelihood, profiled deviance",
