@@ -19,7 +19,13 @@ export interface DraftRow {
 /** Keeps a draft with its lead and regions; false when its address or join code is taken. */
 export async function insertDraft(
   tx: Transaction,
-  draft: DraftRow & { readonly id: string; readonly joinCode: string; readonly leadAccountId: string },
+  draft: DraftRow & {
+    readonly id: string;
+    readonly joinCode: string;
+    readonly leadAccountId: string;
+    /** The trial it is another season of. */
+    readonly followsId?: string;
+  },
 ): Promise<boolean> {
   const { leadAccountId, regions, endsOn, grouping, ...rest } = draft;
   const data = { ...rest, endsOn: new Date(endsOn), grouping: grouping as unknown as Prisma.InputJsonValue };

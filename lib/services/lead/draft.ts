@@ -28,15 +28,23 @@ export async function makeDraft(
   const checked = await checkedDraft(tx, input, now);
   if (!checked.ok) return checked;
   const trialId = v7();
+  if (!(await keepDraft(tx, actor, { ...checked.value, id: trialId }))) return refuse("TRY_AGAIN");
+  await insertAuditEntry(tx, { growerId: actor.growerId, action: "trial.drafted", subjectId: trialId });
+  return done({ trialId });
+}
+
+/** Keeps a draft led by the actor under an address and a join code that are free; false when none was found. */
+export async function keepDraft(
+  tx: Transaction,
+  actor: Actor,
+  draft: Omit<DraftRow, "slug"> & { readonly id: string; readonly followsId?: string },
+): Promise<boolean> {
   for (let tries = 0; tries < TRIES; tries++) {
-    const slug = addressOf(input.title, tries === 0 ? null : randomCode(4));
+    const slug = addressOf(draft.title, tries === 0 ? null : randomCode(4));
     const joinCode = randomCode(JOIN_CODE_LENGTH);
-    const draft = { ...checked.value, id: trialId, slug, joinCode, leadAccountId: actor.accountId };
-    if (!(await insertDraft(tx, draft))) continue;
-    await insertAuditEntry(tx, { growerId: actor.growerId, action: "trial.drafted", subjectId: trialId });
-    return done({ trialId });
+    if (await insertDraft(tx, { ...draft, slug, joinCode, leadAccountId: actor.accountId })) return true;
   }
-  return refuse("TRY_AGAIN");
+  return false;
 }
 
 /** Puts what a draft is to say in place of all it said but its recipes and the choices for its plan. */

@@ -7,8 +7,8 @@ import { fillFromLine } from "@/lib/services/growing/seats";
 import { takesNoMoreDraws } from "@/lib/services/trial-ends";
 import { authoriseLead } from "./authorise";
 
-/** What a lead invites growers with: code, regions with their seats and lines. Nothing for a draft. */
-export async function recruiting(
+/** A trial that has opened with what its lead invites growers with: code, regions with their seats and lines. */
+export async function openedTrial(
   tx: Transaction,
   actor: Actor,
   trialId: string,

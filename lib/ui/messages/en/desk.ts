@@ -46,6 +46,9 @@ export const deskMessages = {
     pause: "Pause",
     leads: "Leads",
     recruit: "Recruit growers",
+    export: "Take boxes along",
+    copy: "Another season",
+    release: "Final results",
   },
 
   progress: {
@@ -217,8 +220,6 @@ export const deskMessages = {
     backSubmit: "Step back from this trial",
     last: "You are the only lead. Add another one before you step back.",
   },
-
-  closing: { rule: (rule: string) => `By its plan: ${rule}.` },
 
   /** By the code an action answers with. */
   outcomes: {

@@ -98,6 +98,23 @@ export const releaseMessages = {
     } as Readonly<Record<string, string>>,
   },
 
+  export: {
+    title: "Take boxes along",
+    lead: "For a spreadsheet or a program of your own. Growers stand in it under their made-up names of this trial.",
+    boxes: "Every drawn box, one a line (CSV)",
+    boxesNote: {
+      open: "When it was set out, fetched and opened, what happened to it, and its latest record. Which recipe it has stays hidden until the close.",
+      closed:
+        "When it was set out, fetched and opened, what happened to it, its latest record, and its recipe’s letter.",
+    },
+    rows: "The rows behind the results (CSV)",
+    rowsNote: {
+      open: "Come with the close.",
+      closed:
+        "What the analysis reads, recipe by recipe; the command grainlot pool makes the figures from it.",
+    },
+  },
+
   methods: {
     heading: (title: string) => `How the trial “${title}” was done`,
     invented: "All people, places and figures of this trial are invented.",

@@ -21,7 +21,7 @@ import { GroupCards } from "./group-cards";
 import { Waiting } from "./waiting";
 
 const words = leadMessages.running;
-const { work, progress: progressWords, closing } = deskMessages;
+const { work, progress: progressWords } = deskMessages;
 
 interface Props {
   readonly view: LeadTrialView;
@@ -32,6 +32,8 @@ interface Props {
 /** The desk of a trial that has opened: who waits for what, the lead's work, how far it has come, its plan and its close. */
 export function Running({ view, desk, history }: Props) {
   const { trial, ending } = view;
+  const rule = history.plan.earlyCloseRule;
+  const earlyRule = planMessages.earlyCloseRule[rule] ?? rule;
   const pause = history.pauses.find(({ resumedAt }) => resumedAt === null);
   return (
     <>
@@ -40,32 +42,28 @@ export function Running({ view, desk, history }: Props) {
       ) : null}
       {pause ? <PauseNotice pause={pause} /> : null}
       {ending?.isOver ? <Notice kind="due">{words.over}</Notice> : null}
-      <Waiting trialId={trial.id} desk={desk} />
-      <Work trial={trial} />
-      {ending && !ending.isOver ? <Invitation joinCode={trial.joinCode} /> : null}
+      <div className="gap-x-10 lg:grid lg:grid-cols-2">
+        <Waiting trialId={trial.id} desk={desk} />
+        <div>
+          <Work trial={trial} />
+          {ending && !ending.isOver ? <Invitation joinCode={trial.joinCode} /> : null}
+        </div>
+      </div>
       <Progress view={view} desk={desk} />
       <OpenedPlan trial={trial} history={history} />
       {ending ? (
-        <>
-          <Closing trialId={trial.id} endsOn={trial.ends.endsOn} ending={ending} />
-          <p className="mb-8 max-w-[44em] text-quiet">
-            {closing.rule(earlyRuleWords(history.plan.earlyCloseRule))}
-          </p>
-        </>
+        <Closing trialId={trial.id} endsOn={trial.ends.endsOn} ending={ending} rule={earlyRule} />
       ) : null}
     </>
   );
 }
 
-function earlyRuleWords(rule: string): string {
-  return planMessages.earlyCloseRule[rule] ?? rule;
-}
-
 /** Everything a lead does from here, page by page. */
-function Work({ trial: { id, slug } }: { trial: LeadTrialRow }) {
+function Work({ trial: { id, slug, status } }: { trial: LeadTrialRow }) {
   const page = `/lead/trials/${id}`;
+  const parts = ["people", "letters", "corrections", "recruit", "pause", "leads", "export", "copy"] as const;
   const links = [
-    ...(["people", "letters", "corrections", "recruit", "pause", "leads"] as const).map((part) => ({
+    ...[...parts, ...(status === "closed" ? (["release"] as const) : [])].map((part) => ({
       href: `${page}/${part}`,
       label: work[part],
     })),

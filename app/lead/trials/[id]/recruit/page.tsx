@@ -3,7 +3,7 @@ import Link from "next/link";
 import { notFound } from "next/navigation";
 import { requireActor } from "@/lib/auth/session";
 import { env } from "@/lib/env";
-import { recruiting } from "@/lib/services/lead/recruit";
+import { openedTrial } from "@/lib/services/lead/recruit";
 import { reading } from "@/lib/services/run";
 import { Facts } from "@/lib/ui/components/facts";
 import { Notice } from "@/lib/ui/components/notice";
@@ -16,7 +16,7 @@ export const metadata: Metadata = { title: words.title };
 export default async function RecruitPage({ params }: { params: Promise<{ id: string }> }) {
   const { id } = await params;
   const actor = await requireActor(`/lead/trials/${id}/recruit`);
-  const found = await reading((tx) => recruiting(tx, actor, id));
+  const found = await reading((tx) => openedTrial(tx, actor, id));
   if (!found.ok) notFound();
   const trial = found.value;
   const path = `/join/${trial.joinCode}`;

@@ -1,7 +1,7 @@
 import { currentActor } from "@/lib/auth/session";
 import { env } from "@/lib/env";
 import { problem } from "@/lib/http/problem";
-import { recruiting } from "@/lib/services/lead/recruit";
+import { openedTrial } from "@/lib/services/lead/recruit";
 import { reading } from "@/lib/services/run";
 import { dayWords } from "@/lib/ui/format";
 import { planMessages } from "@/lib/ui/messages/en/plan";
@@ -16,7 +16,7 @@ export async function GET(_request: Request, { params }: Context): Promise<Respo
   const { id } = await params;
   const actor = await currentActor();
   if (!actor) return problem("SIGN_IN_FIRST");
-  const found = await reading((tx) => recruiting(tx, actor, id));
+  const found = await reading((tx) => openedTrial(tx, actor, id));
   if (!found.ok) return problem(found.reason);
   const { slug, title, question, invented, joinCode, regions, boxesMin, boxesMax, ends } = found.value;
   const pdf = await posterPdf({
