@@ -9,7 +9,9 @@ import { v7 } from "uuid";
 import type { Actor } from "@/lib/auth/actor";
 import { database } from "@/lib/data/client";
 import { recordedBoxes } from "@/lib/data/drawn-boxes";
+import { householdsOfTrial, setsOfTrial } from "@/lib/data/lead-desk";
 import { progressByGroup } from "@/lib/data/lead-progress";
+import { oddRecords } from "@/lib/data/odd-records";
 import { claimReceipt, keepAnswer } from "@/lib/data/receipts";
 import { readBoxFlow } from "@/lib/data/trials";
 import { drawOuting } from "@/lib/services/growing/draw-outing";
@@ -88,6 +90,9 @@ async function measureReads(trialId: string): Promise<void> {
     "flow of boxes": () => readBoxFlow(database(), trialId),
     "progress by group": () => progressByGroup(database(), trialId, null),
     "boxes recorded": () => recordedBoxes(database(), trialId),
+    "homes at the desk": () => householdsOfTrial(database(), trialId, ["Cfb"]),
+    "sets at the desk": () => setsOfTrial(database(), trialId),
+    "odd records": () => oddRecords(database(), trialId, { now: new Date(), skip: 0, take: 26 }),
   };
   for (const [name, read] of Object.entries(reads)) {
     const started = performance.now();

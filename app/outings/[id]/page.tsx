@@ -8,6 +8,7 @@ import { reading } from "@/lib/services/run";
 import { ButtonLink } from "@/lib/ui/components/button";
 import { Notice } from "@/lib/ui/components/notice";
 import { PageHeading } from "@/lib/ui/components/page-heading";
+import { PauseNotice } from "@/lib/ui/components/pause-notice";
 import { dayWords } from "@/lib/ui/format";
 import { helperMessages } from "@/lib/ui/messages/en/helpers";
 import { setMessages } from "@/lib/ui/messages/en/sets";
@@ -53,6 +54,7 @@ export default async function OutingPage({ params }: Props) {
       />
       {outing.status === "abandoned" ? <Notice kind="info">{words.givenUp}</Notice> : null}
       {outing.trial.status === "closed" ? <Notice kind="info">{words.closedNote}</Notice> : null}
+      {outing.pause ? <PauseNotice pause={outing.pause} /> : null}
       <ReturnedSet outing={outing} />
       {outing.receipt ? (
         <Drawn
@@ -73,7 +75,7 @@ export default async function OutingPage({ params }: Props) {
 
 function Planned({ outing }: { outing: OutingView }) {
   if (outing.status === "abandoned") return null;
-  const mayDraw = outing.trial.status === "open" && !outing.tooManyNotSetOut;
+  const mayDraw = outing.trial.status === "open" && !outing.tooManyNotSetOut && !outing.pause;
   return (
     <>
       <MostGrain outing={outing} />

@@ -10,6 +10,7 @@ import {
   type OwnOuting,
   type TrialRules,
 } from "@/lib/data/outings";
+import { standingPause, type TrialPause } from "@/lib/data/pauses";
 import { findOwnPin, type PinRow } from "@/lib/data/pins";
 import { receiptOf } from "@/lib/engine/design/ledger";
 import { cookedVolumeMl } from "@/lib/engine/grain/cooking-amounts";
@@ -72,6 +73,8 @@ export interface OutingView {
   readonly pin: PinRow | null;
   /** Whether the household must set out or give up a set before the next draw. */
   readonly tooManyNotSetOut: boolean;
+  /** The pause of its trial that stands. */
+  readonly pause: TrialPause | null;
   readonly boxes: readonly BoxView[];
   readonly due: Due;
   /** When to fetch by the plan's rule; null where growth decides, and before a day is drawn. */
@@ -134,6 +137,7 @@ export async function outingView(tx: Transaction, actor: Recorder, id: string): 
       status: trial.status,
       endsOn: trial.ends.endsOn,
     },
+    pause: await standingPause(tx, trial.id),
     siteId: outing.siteId,
     siteName: outing.site.place?.name ?? null,
     day: outing.day.toISOString().slice(0, 10),

@@ -193,10 +193,11 @@ export const leadMessages = {
     close: "Close the trial",
     closeLead:
       "Closing ends it for good: no more sets are drawn, boxes without a record count as lost, the secret behind all draws is published and everyone's results are worked out.",
-    closeEarly: (endsOn: string) => `Its last day is ${endsOn}. Readers will be told that it closed early.`,
+    closeEarly: (endsOn: string, rule: string) =>
+      `Its last day is ${endsOn}. By its plan: ${rule}. Readers will be told that it closed early.`,
     over: "The trial has come to its end: no further set is drawn. Close it once the last boxes are recorded.",
     plan: "The plan",
-    planLead: "Fixed when the trial opened.",
+    planLead: "Read it. It was fixed when the trial opened.",
     opened: "Opened",
     planHash: "Fingerprint of the plan",
     seal: "Seal (SHA-256 of the secret)",

@@ -13,9 +13,11 @@ interface Props {
   readonly trialId: string;
   readonly endsOn: string;
   readonly ending: NonNullable<LeadTrialView["ending"]>;
+  /** What the plan says about closing early, in words. */
+  readonly rule: string;
 }
 
-export function Closing({ trialId, endsOn, ending }: Props) {
+export function Closing({ trialId, endsOn, ending, rule }: Props) {
   if (ending.fault) {
     return (
       <section className="mb-8">
@@ -29,7 +31,7 @@ export function Closing({ trialId, endsOn, ending }: Props) {
       <h2 className="mb-2">{words.close}</h2>
       <p className="mb-3 max-w-[44em]">{words.closeLead}</p>
       {ending.isEarly ? (
-        <p className="mb-3 max-w-[44em] font-semibold">{words.closeEarly(dayWords(endsOn))}</p>
+        <p className="mb-3 max-w-[44em] font-semibold">{words.closeEarly(dayWords(endsOn), rule)}</p>
       ) : null}
       <ActionForm action={close} words={outcomes} submit={words.submit} kind="quiet">
         {(state) => (
