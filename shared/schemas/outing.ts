@@ -1,5 +1,12 @@
 import { z } from "zod";
-import { BOX_KINDS, COVERS, GUARDS, MAX_GRAIN_DEPTH_CM, OUTING_BOXES } from "@/shared/vocabulary/box";
+import {
+  BOX_KINDS,
+  COVERS,
+  GUARDS,
+  MAX_GRAIN_DEPTH_CM,
+  MIN_GRAIN_DEPTH_CM,
+  OUTING_BOXES,
+} from "@/shared/vocabulary/box";
 import { GRAINS } from "@/shared/vocabulary/grain";
 import { momentSchema } from "./box-event";
 import { uuidV7 } from "./id";
@@ -25,7 +32,7 @@ const planned = {
   innerHeightCm: innerCm("innerHeight").nullable(),
   grainDepthCm: z
     .number({ error: "outing.grainDepth.number" })
-    .min(0.5, { error: "outing.grainDepth.range" })
+    .min(MIN_GRAIN_DEPTH_CM, { error: "outing.grainDepth.range" })
     .max(MAX_GRAIN_DEPTH_CM, { error: "outing.grainDepth.range" })
     .multipleOf(0.1, { error: "outing.grainDepth.tooFine" }),
   cover: z.enum(COVERS, { error: "outing.cover.unknown" }),

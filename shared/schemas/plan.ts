@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { BOX_KINDS, MAX_GRAIN_DEPTH_CM } from "@/shared/vocabulary/box";
+import { BOX_KINDS, MAX_GRAIN_DEPTH_CM, MIN_GRAIN_DEPTH_CM } from "@/shared/vocabulary/box";
 import { climateGroupingSchema } from "./climate-grouping";
 import { allDifferent, BOXES_PER_OUTING, codeSchema, hash256Schema } from "./draw";
 
@@ -60,7 +60,7 @@ export const EARLY_CLOSE_RULES = [
 
 const grainDepthSchema = z
   .number({ error: "plan.boxLimits.depth" })
-  .min(0.5, { error: "plan.boxLimits.depth" })
+  .min(MIN_GRAIN_DEPTH_CM, { error: "plan.boxLimits.depth" })
   .max(MAX_GRAIN_DEPTH_CM, { error: "plan.boxLimits.depth" });
 
 const deviation = z.number().min(0, { error: "plan.sd" }).max(10, { error: "plan.sd" });
@@ -100,7 +100,7 @@ export const boxLimitsSchema = z
     kinds: z.array(z.enum(BOX_KINDS)).min(1).nullable(),
     grainDepthCm: z
       .strictObject({ min: grainDepthSchema, max: grainDepthSchema })
-      .refine(({ min, max }) => min <= max, { error: "plan.boxLimits.depthOrder" }),
+      .refine(({ min, max }) => min <= max, { path: ["min"], error: "plan.boxLimits.depthOrder" }),
     minSpacingCm: z
       .int({ error: "plan.boxLimits.spacing" })
       .min(1, { error: "plan.boxLimits.spacing" })

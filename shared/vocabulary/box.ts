@@ -82,6 +82,8 @@ export const MOST_SETS_NOT_SET_OUT = 4;
 
 /** Deepest layer of grain in a box: about three inches, so that it stays aired (CTAHR BIO-9, from memory). */
 export const MAX_GRAIN_DEPTH_CM = 7.5;
+/** Thinnest layer that is worth weighing (common practice, no source). */
+export const MIN_GRAIN_DEPTH_CM = 0.5;
 
 /** Why an outing was given up; it is counted, so it is a choice and not own words. */
 export const ABANDON_REASONS = ["no-time", "grain-missing", "no-access", "weather", "other"] as const;

@@ -95,6 +95,7 @@ function boxes(plan: ShownPlan, now: PlanNow | null): Fact[] {
       ? [
           { label: words.meetAgain, value: meetAgainWords(now) },
           { label: words.fetch, value: fetchWords(now) },
+          { label: words.boxLimits, value: boxLimitWords(now) },
         ]
       : []),
     { label: words.losses, value: words.lossesWords },
@@ -117,6 +118,16 @@ export function meetAgainWords({ meetAgainShare }: Pick<TrialPlan, "meetAgainSha
 
 export function fetchWords({ fetchRule }: Pick<TrialPlan, "fetchRule">): string {
   return words.fetchRules[fetchRule.kind](fetchDays(fetchRule));
+}
+
+export function boxLimitWords({ boxLimits: limits }: Pick<TrialPlan, "boxLimits">): string {
+  if (!limits) return words.boxLimitsNone;
+  const { kinds, grainDepthCm, minSpacingCm } = limits;
+  return [
+    ...(kinds ? [words.boxKinds(kinds.map((kind) => vocabularyMessages.boxKind[kind]).join(", "))] : []),
+    words.boxDepth(String(grainDepthCm.min), String(grainDepthCm.max)),
+    ...(minSpacingCm === null ? [] : [words.boxSpacing(minSpacingCm)]),
+  ].join("; ");
 }
 
 /** The days a fetch rule names, in order; none where growth decides. */

@@ -1,6 +1,12 @@
 import type { ReactNode } from "react";
 import type { TrialView } from "@/lib/services/read-trials";
-import { comparisonWords, fetchWords, meetAgainWords, SampleSize } from "@/lib/ui/components/plan-sheet";
+import {
+  boxLimitWords,
+  comparisonWords,
+  fetchWords,
+  meetAgainWords,
+  SampleSize,
+} from "@/lib/ui/components/plan-sheet";
 import { decimal } from "@/lib/ui/format";
 import { planMessages } from "@/lib/ui/messages/en/plan";
 import { reportItemMessages as words } from "@/lib/ui/messages/en/report-items";
@@ -74,6 +80,7 @@ function itemsOf(trial: TrialView, recipeName: (code: string) => string): Item[]
           ? [
               `${planMessages.meetAgain}: ${meetAgainWords(now)}.`,
               `${planMessages.fetch}: ${fetchWords(now)}.`,
+              `${planMessages.boxLimits}: ${boxLimitWords(now)}.`,
             ]
           : []),
       ],

@@ -160,6 +160,14 @@ export const leadMessages = {
     againHint:
       "Only so can it be seen whether growers differ in which recipe suits them. 20 % does for most.",
     percent: "%",
+    boxLimits: "Limits to the boxes",
+    boxLimitsLead:
+      "Leave all of it empty to take any untreated box with up to 7.5 cm of grain. Limits make sets more alike, and fewer growers fit.",
+    boxKinds: "Boxes may be of (none ticked: any)",
+    leastDepth: "Grain at least so deep",
+    mostDepth: "Grain at most so deep",
+    leastSpacing: "Boxes at least so far apart",
+    cm: "cm",
     submit: "Save",
     back: "Back to the draft",
   },

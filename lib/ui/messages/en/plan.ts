@@ -99,6 +99,11 @@ export const planMessages = {
     staged: (list: readonly number[]) =>
       `${days(list)} days after they were set out, picked by chance for each set`,
   },
+  boxLimits: "Limits to the boxes",
+  boxLimitsNone: "any untreated box with up to 7.5 cm of grain",
+  boxKinds: (kinds: string) => `of ${kinds}`,
+  boxDepth: (from: string, to: string) => `${from} to ${to} cm of grain`,
+  boxSpacing: (cm: number) => `at least ${cm} cm apart`,
   losses: "Lost boxes",
   lossesWords: "stay in the analysis with the recipe that was picked for them, and are counted by recipe",
   otherwise: "Cooked otherwise",

@@ -15,7 +15,7 @@ export async function keepChoices(_previous: FormState, form: FormData): Promise
   if (!isUuid(trialId)) return { error: "NOT_FOUND" };
   const actor = await requireActor(`/lead/trials/${trialId}/plan`);
   const values = Object.fromEntries(
-    FIELDS.map((field) => [field, String(form.get(field) ?? "")]),
+    FIELDS.map((field) => [field, form.getAll(field).map(String).join(" ")]),
   ) as ChoiceValues;
   const typed = planChoicesSchema.safeParse(typedChoices(values, null));
   if (!typed.success) return { error: "INVALID", fields: fieldFaults(typed.error), values };

@@ -2,6 +2,7 @@
 
 import { faultWords } from "@/app/lead/trials/_components/fault-words";
 import { ActionForm } from "@/lib/ui/components/action-form";
+import { CheckField } from "@/lib/ui/components/check-field";
 import { ChoiceField } from "@/lib/ui/components/choice-field";
 import { FaultSummary } from "@/lib/ui/components/fault-summary";
 import { NumberField } from "@/lib/ui/components/number-field";
@@ -10,7 +11,9 @@ import { TextField } from "@/lib/ui/components/text-field";
 import type { FormState } from "@/lib/ui/form-state";
 import { dayWords } from "@/lib/ui/format";
 import { leadMessages } from "@/lib/ui/messages/en/lead";
+import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 import { LEAST_MINIMUM } from "@/shared/schemas/plan";
+import { BOX_KINDS } from "@/shared/vocabulary/box";
 import { keepChoices } from "../actions";
 import { type ChoiceValues, FIELDS } from "./choices-values";
 
@@ -28,6 +31,10 @@ const LABELS: Readonly<Record<(typeof FIELDS)[number], string>> = {
   "fetchRule.kind": words.fetch,
   "fetchRule.afterDays": words.fetchDays,
   meetAgainShare: words.again,
+  "boxLimits.kinds": words.boxKinds,
+  "boxLimits.grainDepthCm.min": words.leastDepth,
+  "boxLimits.grainDepthCm.max": words.mostDepth,
+  "boxLimits.minSpacingCm": words.leastSpacing,
 };
 
 const LOOKS = [1, 2, 3, 4, 5].map((n) => ({ value: String(n), label: words.looksOption(n) }));
@@ -66,6 +73,7 @@ export function ChoicesForm({ trialId, endsOn, recipes, values }: Props) {
             <Hidden field={field} />
             <Ending field={field} endsOn={endsOn} />
             <Growing field={field} />
+            <Boxes field={field} />
           </div>
         );
       }}
@@ -73,7 +81,7 @@ export function ChoicesForm({ trialId, endsOn, recipes, values }: Props) {
   );
 }
 
-const idOf = (name: string) => `choice-${name.replace(".", "-")}`;
+const idOf = (name: string) => `choice-${name.replaceAll(".", "-")}`;
 
 function faultsOf(state: FormState) {
   return FIELDS.flatMap((name) => {
@@ -175,6 +183,39 @@ function Growing({ field }: { field: FieldOf }) {
         unit={words.percent}
         min={0}
         max={100}
+      />
+    </>
+  );
+}
+
+/** Limits to the boxes; every field may stay empty. */
+function Boxes({ field }: { field: FieldOf }) {
+  const kinds = field("boxLimits.kinds");
+  return (
+    <>
+      <h2 className="mt-8 mb-3">{words.boxLimits}</h2>
+      <p className="mb-4 max-w-[38em] text-quiet">{words.boxLimitsLead}</p>
+      <fieldset className="mb-5" id={kinds.id}>
+        <legend className="font-semibold">{words.boxKinds}</legend>
+        <div className="grid grid-cols-2 sm:max-w-[30em] sm:grid-cols-3">
+          {BOX_KINDS.map((kind) => (
+            <CheckField
+              key={kind}
+              name={kinds.name}
+              value={kind}
+              label={vocabularyMessages.boxKind[kind]}
+              defaultChecked={kinds.defaultValue.split(" ").includes(kind)}
+            />
+          ))}
+        </div>
+      </fieldset>
+      <NumberField {...field("boxLimits.grainDepthCm.min")} label={words.leastDepth} unit={words.cm} />
+      <NumberField {...field("boxLimits.grainDepthCm.max")} label={words.mostDepth} unit={words.cm} />
+      <NumberField
+        {...field("boxLimits.minSpacingCm")}
+        label={words.leastSpacing}
+        unit={words.cm}
+        inputMode="numeric"
       />
     </>
   );

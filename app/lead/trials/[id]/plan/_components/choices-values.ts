@@ -1,6 +1,7 @@
 import { fetchDays } from "@/lib/ui/components/plan-sheet";
 import { typedNumber } from "@/lib/ui/form-numbers";
 import type { PlanChoices } from "@/shared/schemas/plan";
+import { MAX_GRAIN_DEPTH_CM, MIN_GRAIN_DEPTH_CM } from "@/shared/vocabulary/box";
 
 /** The form's fields, each named by its place in the choices. */
 export const FIELDS = [
@@ -15,12 +16,16 @@ export const FIELDS = [
   "fetchRule.kind",
   "fetchRule.afterDays",
   "meetAgainShare",
+  "boxLimits.kinds",
+  "boxLimits.grainDepthCm.min",
+  "boxLimits.grainDepthCm.max",
+  "boxLimits.minSpacingCm",
 ] as const;
 export type ChoiceValues = Readonly<Record<(typeof FIELDS)[number], string>>;
 
 /** Choices as the form's fields show them. */
 export function choiceValues(choices: PlanChoices): ChoiceValues {
-  const { primaryComparison: primary } = choices;
+  const { primaryComparison: primary, boxLimits: limits } = choices;
   return {
     "primaryComparison.kind": primary.kind,
     "primaryComparison.arm": primary.kind === "against-reference" ? primary.arm : "",
@@ -33,6 +38,10 @@ export function choiceValues(choices: PlanChoices): ChoiceValues {
     "fetchRule.kind": choices.fetchRule.kind,
     "fetchRule.afterDays": fetchDays(choices.fetchRule).join(" "),
     meetAgainShare: String(Math.round(choices.meetAgainShare * 1000) / 10),
+    "boxLimits.kinds": limits?.kinds?.join(" ") ?? "",
+    "boxLimits.grainDepthCm.min": String(limits?.grainDepthCm.min ?? ""),
+    "boxLimits.grainDepthCm.max": String(limits?.grainDepthCm.max ?? ""),
+    "boxLimits.minSpacingCm": String(limits?.minSpacingCm ?? ""),
   };
 }
 
@@ -55,8 +64,27 @@ export function typedChoices(values: ChoiceValues, sampleSize: PlanChoices["samp
     earlyCloseRule: values.earlyCloseRule,
     fetchRule: fetchRule(values),
     meetAgainShare: typedNumber(values.meetAgainShare) / 100,
+    ...boxLimits(values),
     sampleSize,
   };
+}
+
+/** What a number field holds, or what stands for it where it is empty. */
+const typedOr = <Empty>(text: string, empty: Empty) => (text.trim() === "" ? empty : typedNumber(text));
+
+/** No limits at all where every field is empty. */
+function boxLimits(values: ChoiceValues): { boxLimits?: unknown } {
+  const kinds = values["boxLimits.kinds"].split(" ").filter(Boolean);
+  const limits = {
+    kinds: kinds.length > 0 ? kinds : null,
+    grainDepthCm: {
+      min: typedOr(values["boxLimits.grainDepthCm.min"], MIN_GRAIN_DEPTH_CM),
+      max: typedOr(values["boxLimits.grainDepthCm.max"], MAX_GRAIN_DEPTH_CM),
+    },
+    minSpacingCm: typedOr(values["boxLimits.minSpacingCm"], null),
+  };
+  const isSet = FIELDS.some((field) => field.startsWith("boxLimits.") && values[field].trim() !== "");
+  return isSet ? { boxLimits: limits } : {};
 }
 
 function fetchRule(values: ChoiceValues): unknown {
