@@ -7,6 +7,7 @@ import { requireActor } from "@/lib/auth/session";
 import { endSession, startSession } from "@/lib/auth/start-session";
 import { sendWaitingMails } from "@/lib/mail/send";
 import { leave } from "@/lib/services/accounts/leave";
+import { switchLettersByMail } from "@/lib/services/accounts/letters-by-mail";
 import { changePassword, renameAccount, signOutEverywhere } from "@/lib/services/accounts/settings";
 import { inTransaction } from "@/lib/services/run";
 import { type FormState, fieldFaults } from "@/lib/ui/form-state";
@@ -21,6 +22,13 @@ export async function saveName(_previous: FormState, form: FormData): Promise<Fo
   await inTransaction((tx) => renameAccount(tx, actor, parsed.data.name));
   revalidatePath(HERE);
   return { done: "NAME_SAVED", values: { name: parsed.data.name } };
+}
+
+export async function saveLetters(_previous: FormState, form: FormData): Promise<FormState> {
+  const actor = await requireActor(HERE);
+  await inTransaction((tx) => switchLettersByMail(tx, actor, form.get("byMail") === "on"));
+  revalidatePath(HERE);
+  return { done: "LETTERS_SAVED" };
 }
 
 export async function savePassword(_previous: FormState, form: FormData): Promise<FormState> {

@@ -8,7 +8,7 @@ import { Caution } from "@/lib/ui/components/caution";
 import { Facts } from "@/lib/ui/components/facts";
 import { PageHeading } from "@/lib/ui/components/page-heading";
 import { accountMessages } from "@/lib/ui/messages/en/accounts";
-import { LeaveForm, NameForm, PasswordForm } from "./_components/account-forms";
+import { LeaveForm, LettersForm, NameForm, PasswordForm } from "./_components/account-forms";
 import { endAllSessions, signOut } from "./actions";
 
 const words = accountMessages.account;
@@ -31,6 +31,11 @@ export default async function AccountPage() {
           ]}
         />
       </Section>
+      <div id="letters">
+        <Section title={words.letters} lead={words.lettersLead}>
+          <LettersForm byMail={own.lettersByMail} />
+        </Section>
+      </div>
       <Section title={words.sessions} lead={words.sessionsLead}>
         <div className="flex flex-wrap gap-3">
           <form action={signOut}>

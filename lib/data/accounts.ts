@@ -46,6 +46,7 @@ export function ownAccount(tx: Transaction, accountId: string) {
       name: true,
       email: true,
       passwordHash: true,
+      leadMailsOff: true,
       sessionVersion: true,
       createdAt: true,
       growerId: true,
@@ -107,6 +108,24 @@ export async function deleteAccount(tx: Transaction, accountId: string, growerId
 
 export function countOtherAdmins(tx: Transaction, accountId: string): Promise<number> {
   return tx.account.count({ where: { isAdmin: true, disabledAt: null, id: { not: accountId } } });
+}
+
+/** Other people of the same household who still have an account. */
+export function countOtherAccounts(
+  tx: Transaction,
+  { accountId, householdId }: { accountId: string; householdId: string },
+): Promise<number> {
+  return tx.account.count({ where: { grower: { householdId }, id: { not: accountId } } });
+}
+
+/** Open trials that nobody else leads. */
+export function countTrialsLedAlone(tx: Transaction, accountId: string): Promise<number> {
+  return tx.trial.count({
+    where: {
+      status: "open",
+      leads: { some: { accountId }, every: { accountId } },
+    },
+  });
 }
 
 /** A page of accounts in the order they were made, after the id `after`. */

@@ -30,7 +30,7 @@ export function waitingIn(tx: Transaction, householdId: string) {
     select: {
       id: true,
       region: { select: { name: true } },
-      trial: { select: { title: true, joinCode: true } },
+      trial: { select: { id: true, title: true, joinCode: true } },
     },
     orderBy: { askedAt: "asc" },
   });

@@ -1,4 +1,5 @@
 import type { Transaction } from "./client";
+import { LETTER } from "./mails";
 
 export interface Owner {
   readonly accountId: string;
@@ -19,6 +20,7 @@ export async function ownData(tx: Transaction, { accountId, growerId, householdI
         email: true,
         isAdmin: true,
         mayLead: true,
+        leadMailsOff: true,
         createdAt: true,
         growerId: true,
         grower: { select: { household: true } },
@@ -28,6 +30,10 @@ export async function ownData(tx: Transaction, { accountId, growerId, householdI
     recipes: await tx.shelfEntry.findMany({ ...ofAccount, include: { variant: true } }),
     places: await tx.site.findMany({ ...ofGrower, include: { place: true } }),
     agreements: await tx.agreement.findMany({ ...ofGrower, include: { trial: TRIAL } }),
+    turnsInLine: await tx.waitingPlace.findMany({
+      where: { householdId },
+      include: { trial: TRIAL, region: { select: { code: true, name: true } } },
+    }),
     seats: await tx.enrolment.findMany({
       where: { householdId },
       include: { trial: TRIAL, region: { select: { code: true, name: true } } },
@@ -40,6 +46,9 @@ export async function ownData(tx: Transaction, { accountId, growerId, householdI
           orderBy: { position: "asc" },
           include: { allocation: { include: { arm: { select: { code: true, variantId: true } } } } },
         },
+        pin: true,
+        weather: true,
+        helpers: { omit: { tokenHash: true } },
         draw: {
           select: {
             number: true,
@@ -51,6 +60,26 @@ export async function ownData(tx: Transaction, { accountId, growerId, householdI
           },
         },
       },
+    }),
+    correctionsAskedOfMe: await tx.correctionRequest.findMany({
+      where: { box: { outing: { growerId } } },
+      omit: { askedById: true },
+      orderBy: { id: "asc" },
+    }),
+    correctionsIAsked: await tx.correctionRequest.findMany({
+      where: { askedById: growerId },
+      orderBy: { id: "asc" },
+    }),
+    lettersReceived: await tx.mail.findMany({
+      where: { accountId, kind: LETTER },
+      select: { id: true, subject: true, body: true, createdAt: true, trial: TRIAL },
+      orderBy: { id: "asc" },
+    }),
+    lettersSent: await tx.leadMessage.findMany({ ...ofAccount, orderBy: { id: "asc" } }),
+    pauses: await tx.trialPause.findMany({ ...ofGrower, include: { trial: TRIAL } }),
+    releases: await tx.trialRelease.findMany({
+      ...ofGrower,
+      select: { id: true, releasedAt: true, hash: true, trial: TRIAL },
     }),
     amendments: await tx.planAmendment.findMany({ ...ofGrower, include: { trial: TRIAL } }),
     events: await tx.boxEvent.findMany(ofGrower),

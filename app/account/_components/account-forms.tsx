@@ -2,9 +2,10 @@
 
 import { CurrentPasswordField, NewPasswordField } from "@/lib/ui/components/account-fields";
 import { ActionForm } from "@/lib/ui/components/action-form";
+import { CheckField } from "@/lib/ui/components/check-field";
 import { TextField } from "@/lib/ui/components/text-field";
 import { accountMessages } from "@/lib/ui/messages/en/accounts";
-import { deleteAccount, saveName, savePassword } from "../actions";
+import { deleteAccount, saveLetters, saveName, savePassword } from "../actions";
 
 const { fields, faults, outcomes, account: words } = accountMessages;
 
@@ -35,6 +36,16 @@ export function PasswordForm() {
           <CurrentPasswordField state={state} name="current" />
           <NewPasswordField state={state} label={fields.newPassword} />
         </>
+      )}
+    </ActionForm>
+  );
+}
+
+export function LettersForm({ byMail }: { byMail: boolean }) {
+  return (
+    <ActionForm action={saveLetters} words={outcomes} submit={words.lettersSubmit} kind="quiet">
+      {() => (
+        <CheckField name="byMail" label={words.lettersByMail} defaultChecked={byMail} key={String(byMail)} />
       )}
     </ActionForm>
   );

@@ -1,27 +1,44 @@
 import type { Actor } from "@/lib/auth/actor";
-import { countOtherAdmins, deleteAccount } from "@/lib/data/accounts";
+import {
+  countOtherAccounts,
+  countOtherAdmins,
+  countTrialsLedAlone,
+  deleteAccount,
+} from "@/lib/data/accounts";
 import { insertAuditEntry } from "@/lib/data/audit";
 import type { Transaction } from "@/lib/data/client";
+import { enrolmentsOf } from "@/lib/data/enrolments";
+import { waitingIn } from "@/lib/data/my-things";
 import { done, type Result, refuse } from "@/lib/errors/result";
 import { photoStore } from "@/lib/photos/disk-store";
+import { leaveTrial, stepBack } from "../growing/leave-trial";
 import { confirmPassword } from "./settings";
 
 /**
  * Deletes the account and everything that says who its owner is or where they are: name, address, password,
- * places, free text, pictures, recipes' own names, mails and receipts. What stays is what they were told at
- * joining: draws, outcomes and jars under a pseudonym, marked as of somebody who left.
+ * places, pins, free text, pictures, recipes' own names, helper links, letters, mails and receipts. What stays is what
+ * they were told at joining: draws, outcomes and jars under a pseudonym, marked as of somebody who left. A home that
+ * nobody is left of gives its seats and its turns in line to others.
  */
 export async function leave(
   tx: Transaction,
   actor: Actor,
   password: string,
-): Promise<Result<null, "TOO_MANY_REQUESTS" | "WRONG_PASSWORD" | "LAST_ADMIN">> {
+): Promise<Result<null, "TOO_MANY_REQUESTS" | "WRONG_PASSWORD" | "LAST_ADMIN" | "LEADS_ALONE">> {
   const confirmed = await confirmPassword(tx, actor, password);
   if (!confirmed.ok) return confirmed;
   if (actor.isAdmin && (await countOtherAdmins(tx, actor.accountId)) === 0) return refuse("LAST_ADMIN");
+  if ((await countTrialsLedAlone(tx, actor.accountId)) > 0) return refuse("LEADS_ALONE");
+  if ((await countOtherAccounts(tx, actor)) === 0) await leaveTrials(tx, actor);
   await insertAuditEntry(tx, { growerId: actor.growerId, action: "account.left", subjectId: actor.growerId });
   await deleteAccount(tx, actor.accountId, actor.growerId);
   // Last, so that no account goes without its pictures: if they can't be deleted, nothing is.
   await photoStore().removeAll(actor.accountId);
   return done(null);
+}
+
+/** In trials that have closed there is no seat to give; their refusals change nothing. */
+async function leaveTrials(tx: Transaction, actor: Actor): Promise<void> {
+  for (const { trialId } of await enrolmentsOf(tx, actor.householdId)) await leaveTrial(tx, actor, trialId);
+  for (const { trial } of await waitingIn(tx, actor.householdId)) await stepBack(tx, actor, trial.id);
 }

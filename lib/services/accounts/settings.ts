@@ -14,6 +14,8 @@ export interface OwnSettings {
   /** Lets a second adult of the same home sign up into it. */
   readonly householdCode: string;
   readonly householdAdults: number;
+  /** Whether letters from leads are mailed, too. */
+  readonly lettersByMail: boolean;
 }
 
 export async function ownSettings(tx: Transaction, actor: Actor): Promise<OwnSettings> {
@@ -24,6 +26,7 @@ export async function ownSettings(tx: Transaction, actor: Actor): Promise<OwnSet
     email: account.email,
     householdCode: joinCode,
     householdAdults: _count.growers,
+    lettersByMail: !account.leadMailsOff,
   };
 }
 

@@ -34,6 +34,8 @@ export const accountMessages = {
     WRONG_SIGN_IN: "Address and password don't belong together. Check both, or set a new password.",
     ACCOUNT_DISABLED: "This account can't sign in any more. Ask whoever runs this server.",
     LINK_NO_LONGER_HOLDS: "This link no longer works: it holds for one hour and once. Ask for a new one.",
+    LEADS_ALONE: "You are the only lead of an open trial. Hand it over or close it first.",
+    LETTERS_SAVED: "Saved.",
     LAST_ADMIN: "You are the only admin. Make somebody else one first.",
     DEMO_SIGN_IN_GONE: "This demo sign-in is not there any more. Load the page again.",
     MAIL_ON_ITS_WAY:
@@ -95,15 +97,20 @@ export const accountMessages = {
       "Your own phone stays signed in while you use it; half a year without a visit ends it. If one is lost, sign out everywhere: it takes effect at once.",
     signOut: "Sign out here",
     signOutEverywhere: "Sign out everywhere",
+    letters: "Letters from leads",
+    lettersLead:
+      "Whoever runs a trial of yours may write to you. Letters always stand under My things; say whether they come by mail, too.",
+    lettersByMail: "Mail them to me, too",
+    lettersSubmit: "Save",
     password: "Change your password",
     passwordSubmit: "Change my password",
     data: "Your data",
     dataLead:
-      "Everything kept about you in one file: account, places, recipes, sets of boxes, records, jars, words of your own (JSON).",
+      "Everything kept about you in one file: account, places, pins, recipes, sets of boxes, records, jars, letters, words of your own (JSON). Pictures are named in it; each is on its box's page.",
     dataLink: "Download my data",
     leave: "Delete your account",
     leaveGoes:
-      "What goes at once: your name, address and password, your places, pictures and words of your own, your recipes' names, mails.",
+      "What goes at once: your name, address and password, your places and pins, pictures and words of your own, your recipes' names, helper links, letters and mails. A seat of which no recipes were picked goes to the next in line.",
     leaveStays:
       "What stays, as you were told when you joined: draws, records and jars under a pseudonym that no longer leads to your name, because everyone's results rest on them.",
     leaveSubmit: "Delete my account for good",
