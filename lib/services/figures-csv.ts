@@ -10,6 +10,7 @@ export const FIGURE_COLUMNS = [
   "kind",
   "band",
   "region",
+  "season",
   "first",
   "second",
   "estimate",
@@ -132,6 +133,9 @@ function modelFigures(analysis: PoolAnalysis): Figure[] {
         ...rest,
         estimate: difference,
       }),
+    ),
+    ...(analysis.seasons?.cells ?? []).map(
+      ({ arm, ...rest }): Figure => ({ kind: "mean-by-season", first: arm, ...rest }),
     ),
     ...(analysis.usable?.cells ?? []).map(
       ({ arm, ...rest }): Figure => ({ kind: "usable-grams-by-model", first: arm, ...rest }),

@@ -68,6 +68,21 @@ describe("the figures of a result as CSV", () => {
     expect(estimates("usable-grams-difference")).toEqual(contrasts.map(({ difference }) => difference));
   });
 
+  it("gives means by season", () => {
+    const table = poolTable(rows);
+    const season = {
+      labels: ["2026-03 spring", "2026-06 summer", "2026-09 autumn"] as const,
+      index: table.columns.outing.map((outing) => outing % 3),
+    };
+    const { result } = poolColumns(table, { ...NO_EXTRAS, season }, { permutations: 199, sensitivity: true });
+    const { cells } = result.analysis!.seasons!;
+    expect(cells.length).toBe(9);
+    const figures = read(figuresCsv(result)).filter(({ kind }) => kind === "mean-by-season");
+    expect(figures.map((line) => [line.season, line.first, Number(line.estimate)])).toEqual(
+      cells.map(({ season: own, arm, estimate }) => [own, arm, estimate]),
+    );
+  });
+
   it("gives the plain means and what they rest on", () => {
     for (const { band, arm, mean } of pooled.result.cells) {
       const line = lines.find(
