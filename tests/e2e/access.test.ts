@@ -1,5 +1,6 @@
 import pg from "pg";
 import type { Browser } from "playwright-core";
+import sharp from "sharp";
 import { afterAll, beforeAll, describe, expect, inject, it } from "vitest";
 import { DEMO_CLOSED_TRIAL, DEMO_OPEN_TRIAL } from "../../prisma/seed/trials";
 import { launchBrowser } from "../harness/browser";
@@ -13,6 +14,8 @@ const people = {} as Record<"owner" | "other" | "nobody" | "lead" | "admin", Vis
 let owned: Belongings;
 
 const others = ["other", "lead", "admin"] as const;
+/** The owner's, once there is a record. */
+const [jarId, photoId] = [newId(), newId()];
 
 beforeAll(async () => {
   browser = await launchBrowser();
@@ -40,6 +43,12 @@ const event = (kind: string) => ({
   note: null,
 });
 
+const jarContents = () => ({
+  boxes: [{ boxId: owned.boxIds[0]!, grainG: 20 }],
+  sugarG: 20,
+  madeAt: new Date().toISOString(),
+});
+
 /** Everything a phone can do to what the owner has, by name. */
 const actions: Record<string, () => [noun: string, body: unknown]> = {
   "draw the recipes of": () => ["draws", { id: newId(), outingId: owned.outingId }],
@@ -47,11 +56,25 @@ const actions: Record<string, () => [noun: string, body: unknown]> = {
   "tell an event of": () => ["box-events", event("set-out")],
   "record growth of": () => ["grades", gradeOf(owned.boxIds[0]!, 50)],
   "correct a record of": () => ["grades", gradeOf(owned.boxIds[0]!, 50, 1)],
+  "make a jar of": () => ["jars", { id: newId(), ...jarContents() }],
+  "correct a jar of": () => ["jars/edits", { id: newId(), jarId, ...jarContents() }],
+  "delete a jar of": () => ["jars/removals", { id: newId(), jarId }],
+  "remove a picture of": () => ["photos/removals", { id: newId(), photoId }],
 };
 
 async function status(visitor: Visitor, path: string): Promise<{ code: number; text: string }> {
   const answer = await visitor.context.request.get(path, { maxRedirects: 0 });
   return { code: answer.status(), text: await answer.text() };
+}
+
+/** One white pixel, sent as a picture of the owner's first box. */
+async function sendPicture(who: keyof typeof people, id: string) {
+  const query = new URLSearchParams({ id, purpose: "opened", of: owned.boxIds[0]! });
+  const blank = { create: { width: 1, height: 1, channels: 3, background: "white" } } as const;
+  return people[who].context.request.post(`/api/v1/photos?${query}`, {
+    headers: { origin, "content-type": "image/png" },
+    data: await sharp(blank).png().toBuffer(),
+  });
 }
 
 function refusesOthers(): void {
@@ -85,9 +108,17 @@ const leadPages = [
   ),
 ];
 
-const privatePages = () => [
+const ownersPages = () => [
   `/outings/${owned.outingId}`,
   `/outings/${owned.outingId}/boxes/1/grade`,
+  `/jars/${jarId}`,
+  `/jars/${jarId}/edit`,
+];
+
+const privatePages = () => [
+  ...ownersPages(),
+  "/jars",
+  "/jars/new",
   "/account",
   "/sites",
   "/variants",
@@ -95,8 +126,8 @@ const privatePages = () => [
 ];
 
 function showsOthersNothing(): void {
-  it.each(others)("the %s gets 404 for the set and its boxes", async (who) => {
-    for (const path of privatePages().slice(0, 2)) {
+  it.each(others)("the %s gets 404 for the set, its boxes and their jar", async (who) => {
+    for (const path of ownersPages()) {
       const { code } = await status(people[who], path);
       expect(code, path).toBe(404);
     }
@@ -159,9 +190,24 @@ describe("after the draw", () => {
     record.body = gradeOf(owned.boxIds[0]!, 45);
     const saved = await post(people.owner, "grades", record.body);
     expect(saved.status(), await saved.text()).toBe(201);
+    const jar = await post(people.owner, "jars", { id: jarId, ...jarContents() });
+    expect(jar.status(), await jar.text()).toBe(201);
+    expect((await sendPicture("owner", photoId)).status()).toBe(201);
   });
   refusesOthers();
   showsOthersNothing();
+
+  it("a picture of a box is there for its owner and the trial's lead, and sent by its owner alone", async () => {
+    for (const who of ["owner", "lead"] as const) {
+      expect((await status(people[who], `/photos/${photoId}`)).code, who).toBe(200);
+    }
+    for (const who of ["other", "admin", "nobody"] as const) {
+      expect((await status(people[who], `/photos/${photoId}`)).code, who).toBe(404);
+    }
+    for (const who of others) expect((await sendPicture(who, newId())).status(), who).toBe(404);
+    expect((await sendPicture("nobody", newId())).status()).toBe(401);
+    expect((await status(people.owner, `/jars/${jarId}`)).code).toBe(200);
+  });
 
   it("can't be drawn again, by its owner either", async () => {
     const again = await post(people.owner, "draws", { id: newId(), outingId: owned.outingId });
