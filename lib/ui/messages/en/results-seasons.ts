@@ -28,7 +28,7 @@ export const seasonMessages = {
     `No sign that differences between recipes vary over seasons (${p}); small changes may have gone unseen.`,
   test: (df1: string, df2: string, f: string, p: string) =>
     `Recipe × season: F(${df1}, ${df2}) = ${f}, ${p}.`,
-  note: "The same model as above with seasons in the place of climate groups. A season is three months, from March, June, September or December, by the day a set was put out and by the region's side of the equator.",
+  note: "The same model as above with seasons in the place of climate groups. A season is three months, from March, June, September or December, by the day a set was put out and by the region's side of the equator. Sets of two seasons may have stood in other places: compare recipes within a season rather than seasons.",
   season: "Season",
   numbers: "Numbers by season",
   reused: (reused: string, outings: string, share: string) =>
