@@ -3,6 +3,7 @@ import Link from "next/link";
 import { notFound } from "next/navigation";
 import { cache } from "react";
 import { planHistory } from "@/lib/services/plan-history";
+import { readRelease } from "@/lib/services/read-release";
 import { readPublicBoxFlow, readTrial, type TrialView } from "@/lib/services/read-trials";
 import { reading } from "@/lib/services/run";
 import { AmendmentList } from "@/lib/ui/components/amendment-list";
@@ -12,11 +13,14 @@ import { PageHeading } from "@/lib/ui/components/page-heading";
 import { PauseList, PauseNotice } from "@/lib/ui/components/pause-notice";
 import { dayWords } from "@/lib/ui/format";
 import { planMessages } from "@/lib/ui/messages/en/plan";
+import { releaseMessages } from "@/lib/ui/messages/en/release";
 import { reportItemMessages } from "@/lib/ui/messages/en/report-items";
 import { trialMessages as words } from "@/lib/ui/messages/en/trials";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 import { recipeNames } from "@/lib/ui/recipe-names";
+import { Fold } from "@/lib/ui/results/fold";
 import { FlowTable } from "./_components/flow-table";
+import { NextTime } from "./_components/next-time";
 import { PlanFacts, ProofFacts } from "./_components/plan-facts";
 import { RecipeList } from "./_components/recipe-list";
 import { ReportItems } from "./_components/report-items";
@@ -35,7 +39,8 @@ export async function generateMetadata({ params }: Props): Promise<Metadata> {
 export default async function TrialPage({ params }: Props) {
   const trial = await load((await params).slug);
   if (!trial) notFound();
-  const flow = await readPublicBoxFlow(trial.id);
+  const release = trial.releaseHash ? await readRelease(trial) : null;
+  const flow = release?.manifest.flow ?? (await readPublicBoxFlow(trial.id));
   const history = await reading((tx) => planHistory(tx, trial.id));
   if (!history) notFound();
   const pause = history.pauses.find(({ resumedAt }) => resumedAt === null);
@@ -46,64 +51,44 @@ export default async function TrialPage({ params }: Props) {
       <PageHeading title={trial.title} lead={trial.question} />
       {pause ? <PauseNotice pause={pause} /> : null}
       <NextStep trial={trial} endsOn={history.ends.endsOn} />
-      <section className="mb-8">
-        <h2 className="mb-1">{words.recipes}</h2>
-        <p className="mb-3 max-w-[42em] text-quiet">{words.recipesLead}</p>
-        <RecipeList recipes={trial.recipes} />
-      </section>
-      <section className="mb-8">
-        <h2 className="mb-1">{words.regions}</h2>
-        <DataTable
-          caption={words.regionsCaption}
-          columns={[
-            { key: "region", label: words.region },
-            { key: "seats", label: words.seats, numeric: true },
-          ]}
-          rows={trial.regions.map(({ name, capacity, seatsTaken }) => ({
-            region: name,
-            seats: words.seatsOf(capacity - seatsTaken, capacity),
-          }))}
-        />
-      </section>
       <section className="mb-8 max-w-[44em]">
-        <h2 className="mb-1">{words.groups}</h2>
-        <p className="mb-2 text-quiet">{words.groupsLead}</p>
-        <ul className="list-disc space-y-1 pl-6">
-          {trial.grouping.map((group) => (
-            <li key={group.code}>
-              <b>{vocabularyMessages.climateGroupName(group)}</b>{" "}
-              <span className="text-quiet">{vocabularyMessages.climateGroupClasses(group)}</span>
-            </li>
+        <h2 className="mb-2">{words.recipes}</h2>
+        <ul className="mb-3 list-disc space-y-1 pl-6">
+          {trial.recipes.map(({ code }) => (
+            <li key={code}>{recipeName(code)}</li>
           ))}
         </ul>
+        <Fold title={words.recipesDetail} note={words.recipesLead} kind="detail">
+          <RecipeList recipes={trial.recipes} />
+        </Fold>
       </section>
+      {trial.status === "open" ? <Seats trial={trial} /> : null}
       <section className="mb-8">
         <h2 className="mb-1">{words.flow}</h2>
-        <FlowTable flow={flow} />
+        <FlowTable flow={flow} losses={release?.manifest.losses ?? []} exact={release !== null} />
       </section>
-      <section className="mb-8">
-        <h2 className="mb-1">{words.plan}</h2>
-        <p className="mb-3 text-quiet">{words.planLead}</p>
+      <NextTime trial={trial} />
+      <h2 className="mt-10 mb-3">{words.more}</h2>
+      <Fold title={words.groups} note={words.groupsLead}>
+        <Groups trial={trial} />
+      </Fold>
+      <Fold title={words.plan} note={words.planLead}>
         <PlanFacts trial={trial} history={history} recipeName={recipeName} />
-        <h3 className="mb-1">{planMessages.amendments.title}</h3>
+        <h4 className="mb-1 font-semibold">{planMessages.amendments.title}</h4>
         <AmendmentList amendments={history.amendments} />
         <PauseList pauses={history.pauses} />
-      </section>
-      <section className="mb-8">
-        <h2 className="mb-1">{words.proof}</h2>
-        <p className="mb-2 max-w-[42em] text-quiet">{words.proofLead}</p>
+      </Fold>
+      <Fold title={words.proof} note={words.proofLead}>
         <ProofFacts trial={trial} />
-        <p>
-          <Link href={`/trials/${trial.slug}/proof`}>
-            {trial.status === "closed" ? words.proofCheck : words.proofMore}
-          </Link>
-        </p>
-      </section>
-      <section className="mb-8">
-        <h2 className="mb-1">{reportItemMessages.title}</h2>
-        <p className="mb-3 max-w-[42em] text-quiet">{reportItemMessages.lead}</p>
+      </Fold>
+      <p className="mb-4">
+        <Link href={`/trials/${trial.slug}/proof`} className="inline-flex min-h-11 items-center">
+          {trial.status === "closed" ? words.proofCheck : words.proofMore}
+        </Link>
+      </p>
+      <Fold title={reportItemMessages.title} note={reportItemMessages.lead}>
         <ReportItems trial={trial} recipeName={recipeName} />
-      </section>
+      </Fold>
     </>
   );
 }
@@ -112,8 +97,13 @@ function NextStep({ trial, endsOn }: { trial: TrialView; endsOn: string }) {
   const results = `/trials/${trial.slug}/results`;
   if (trial.status === "closed") {
     return (
-      <p className="mb-8">
-        <ButtonLink href={results}>{words.results}</ButtonLink>
+      <p className="mb-8 flex flex-wrap gap-3">
+        <ButtonLink href={results}>{trial.releaseHash ? words.finalResults : words.results}</ButtonLink>
+        {trial.releaseHash ? (
+          <ButtonLink href={`/trials/${trial.slug}/release`} kind="quiet">
+            {releaseMessages.link}
+          </ButtonLink>
+        ) : null}
       </p>
     );
   }
@@ -124,11 +114,43 @@ function NextStep({ trial, endsOn }: { trial: TrialView; endsOn: string }) {
         {words.endsOn(dayWords(endsOn))} · {words.seatsLeft(seatsLeft)}
       </p>
       <p className="flex flex-wrap gap-3">
-        {seatsLeft > 0 ? <ButtonLink href={`/join/${trial.joinCode}`}>{words.join}</ButtonLink> : null}
+        <ButtonLink href={`/join/${trial.joinCode}`}>{seatsLeft > 0 ? words.join : words.wait}</ButtonLink>
         <ButtonLink href={results} kind="quiet">
           {words.resultsHidden}
         </ButtonLink>
       </p>
     </div>
+  );
+}
+
+function Seats({ trial }: { trial: TrialView }) {
+  return (
+    <section className="mb-8 max-w-[26em]">
+      <h2 className="mb-1">{words.regions}</h2>
+      <DataTable
+        caption={words.regionsCaption}
+        columns={[
+          { key: "region", label: words.region },
+          { key: "seats", label: words.seats, numeric: true },
+        ]}
+        rows={trial.regions.map(({ name, capacity, seatsTaken }) => ({
+          region: name,
+          seats: words.seatsOf(capacity - seatsTaken, capacity),
+        }))}
+      />
+    </section>
+  );
+}
+
+function Groups({ trial }: { trial: TrialView }) {
+  return (
+    <ul className="mb-4 max-w-[44em] list-disc space-y-1 pl-6">
+      {trial.grouping.map((group) => (
+        <li key={group.code}>
+          <b>{vocabularyMessages.climateGroupName(group)}</b>{" "}
+          <span className="text-quiet">{vocabularyMessages.climateGroupClasses(group)}</span>
+        </li>
+      ))}
+    </ul>
   );
 }

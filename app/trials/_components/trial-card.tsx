@@ -25,7 +25,9 @@ export function TrialCard({ trial }: { trial: TrialPage["trials"][number] }) {
         {isOpen ? (
           words.seatsLeft(trial.seatsLeft)
         ) : (
-          <Link href={`/trials/${trial.slug}/results`}>{words.results}</Link>
+          <Link href={`/trials/${trial.slug}/results`}>
+            {trial.released ? words.finalResults : words.results}
+          </Link>
         )}
       </p>
     </li>

@@ -10,6 +10,7 @@ import { dayWords } from "@/lib/ui/format";
 import { releaseMessages } from "@/lib/ui/messages/en/release";
 import { resultMessages as words } from "@/lib/ui/messages/en/results";
 import { StoredPool } from "@/lib/ui/results/stored-pool";
+import { NextTime } from "../_components/next-time";
 
 interface Props {
   params: Promise<{ slug: string }>;
@@ -43,6 +44,7 @@ export default async function ResultsPage({ params }: Props) {
           downloads={<Downloads trial={trial} />}
         />
       )}
+      <NextTime trial={trial} />
       <p>
         <Link href={`/trials/${trial.slug}`}>{words.toTrial}</Link>
       </p>

@@ -27,6 +27,14 @@ export const trialMessages = {
   join: "Join this trial",
   results: "Everyone's results",
   resultsHidden: "Results still hidden",
+  finalResults: "Final results",
+  wait: "Wait for a seat",
+  more: "More about this trial",
+  recipesDetail: "How each is cooked, and how moist it should come out",
+  nextTime: "Take part next time",
+  nextTimeNone:
+    "No further season is open. Look whether another trial asks something like it, or ask in your growers’ group whether somebody will lead it again.",
+  openTrials: "Open trials",
 
   recipes: "Recipes",
   recipesLead:
@@ -71,6 +79,11 @@ export const trialMessages = {
 
   flow: "How far the boxes have come",
   flowLead: "All recipes together, rounded down to fives so that no single household shows.",
+  flowExact: "All recipes together, as released.",
+  flowLossesCaption:
+    "Boxes whose growth could not be recorded, by what happened; one may count more than once",
+  flowReason: "What happened",
+  flowLost: "Boxes",
   flowHidden: "Shown once there are 5 boxes of 3 households.",
   flowCaption: "Boxes by how far they have come",
   flowStep: "Step",
