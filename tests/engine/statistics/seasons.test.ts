@@ -235,6 +235,20 @@ describe("seasons in what is published, against an attacker who adds and subtrac
     expect(poolResultSchema.parse(one).analysis!.seasons).toEqual(one.analysis!.seasons);
   });
 
+  it("leave out a recipe in a season where one household had it, and another season so that it can't be worked out", () => {
+    const rows = simulateTrial({ ...trial, growers: 90 }, "ample").filter(
+      ({ arm, outing, grower }) => arm !== "arm2" || byTurns(outing) !== 2 || grower === "g7",
+    );
+    const pooled = pooledBySeason(rows, byTurns);
+    const whole = pooled.result.analysis!.seasons!;
+    const { cells, reason } = withholdSmallCells(pooled).analysis!.seasons!;
+    const named = (of: typeof cells) => of.map(({ season, arm }) => `${season} ${arm}`);
+    expect(reason).toBeNull();
+    expect(named(whole.cells)).toContain("2026-09 autumn arm2");
+    expect(named(cells).filter((name) => name.endsWith("arm2"))).toHaveLength(1);
+    expect(named(cells).filter((name) => !name.endsWith("arm2"))).toHaveLength(6);
+  });
+
   it("takes no more than seconds for a wide, thin trial", () => {
     const rows = simulateTrial({ growers: 150, arms: 12, growerArmSd: 0 }, "wide").map(
       (row): PoolRow => ({ ...row, region: `region ${Number(row.grower.slice(1)) % 6}` }),
