@@ -1,4 +1,4 @@
-import type { PhotoPurpose } from "@/shared/schemas/photo";
+import type { PhotoPurpose } from "@/shared/vocabulary/photo";
 import type { Transaction } from "./client";
 
 export interface PhotoRow {

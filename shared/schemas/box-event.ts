@@ -8,10 +8,8 @@ import {
   OUTING_BOXES,
 } from "@/shared/vocabulary/box";
 import { GRAINS } from "@/shared/vocabulary/grain";
+import { NOTE_MAX_LENGTH } from "@/shared/vocabulary/text";
 import { uuidV7 } from "./id";
-
-/** Longest free text of an event or a grade, in characters. It is kept apart and can be erased. */
-export const NOTE_MAX_LENGTH = 500;
 
 /** Free text that never enters a hash, an analysis or a release. Nothing written, or blanks only, is `null`. */
 export const noteSchema = z

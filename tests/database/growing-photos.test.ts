@@ -12,7 +12,7 @@ import { leave } from "@/lib/services/accounts/leave";
 import { drawOuting } from "@/lib/services/growing/draw-outing";
 import { setPhotos } from "@/lib/services/growing/photos";
 import { planOuting } from "@/lib/services/growing/plan-outing";
-import { MOST_PHOTOS } from "@/shared/schemas/photo";
+import { MOST_PHOTOS } from "@/shared/vocabulary/photo";
 import { newMember, PASSWORD } from "./accounts-fixture";
 import {
   type Grounds,

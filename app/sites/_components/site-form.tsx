@@ -11,7 +11,7 @@ import { fieldWords } from "@/lib/ui/messages/en/fields";
 import { growingMessages } from "@/lib/ui/messages/en/growing";
 import { placeMessages as words } from "@/lib/ui/messages/en/places";
 import { useWrite } from "@/lib/ui/use-write";
-import { NOTE_MAX_LENGTH } from "@/shared/schemas/box-event";
+import { NOTE_MAX_LENGTH } from "@/shared/vocabulary/text";
 import { PermissionField } from "./permission-field";
 import { TraitFields, typedTraits } from "./trait-fields";
 import { typedWhereabouts, WhereaboutsFields } from "./whereabouts-fields";

@@ -13,7 +13,8 @@ import {
 import { done, type Result, refuse } from "@/lib/errors/result";
 import { photoStore } from "@/lib/photos/disk-store";
 import type { StoredPhoto } from "@/lib/photos/store";
-import { MOST_PHOTOS, type PhotoInput, type PhotoRemoval } from "@/shared/schemas/photo";
+import type { PhotoInput, PhotoRemoval } from "@/shared/schemas/photo";
+import { MOST_PHOTOS } from "@/shared/vocabulary/photo";
 import { momentOf } from "./moments";
 
 /** One of an account's own pictures, as its pages show it. */

@@ -5,7 +5,7 @@ import type { PhotoView } from "@/lib/services/growing/photos";
 import { type ShownPicture, usePictures } from "@/lib/ui/drafts/use-pictures";
 import { recordingMessages } from "@/lib/ui/messages/en/recording";
 import type { SentProblem } from "@/lib/ui/send";
-import { MOST_PHOTOS, PHOTO_TYPES, type PhotoPurpose } from "@/shared/schemas/photo";
+import { MOST_PHOTOS, PHOTO_TYPES, type PhotoPurpose } from "@/shared/vocabulary/photo";
 import { FieldNotes } from "./field";
 import { Photo } from "./photo";
 import { ProblemNotice } from "./problem-notice";

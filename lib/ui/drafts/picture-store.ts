@@ -1,5 +1,5 @@
 import { createStore, delMany, entries, set, type UseStore } from "idb-keyval";
-import type { PhotoPurpose } from "@/shared/schemas/photo";
+import type { PhotoPurpose } from "@/shared/vocabulary/photo";
 
 /** A picture taken and not sent yet; its id is that of the write. */
 export interface WaitingPicture {

@@ -6,7 +6,7 @@ import type { PhotoView } from "@/lib/services/growing/photos";
 import { recordingMessages } from "@/lib/ui/messages/en/recording";
 import { localNow, withOffset } from "@/lib/ui/moments";
 import { type SentProblem, sendPicture, sendWrite } from "@/lib/ui/send";
-import type { PhotoPurpose } from "@/shared/schemas/photo";
+import type { PhotoPurpose } from "@/shared/vocabulary/photo";
 import { dropPicture, keepPicture, type WaitingPicture, waitingPictures } from "./picture-store";
 import { shrinkPicture } from "./shrink-picture";
 

@@ -9,8 +9,8 @@ import { TextField } from "@/lib/ui/components/text-field";
 import { growingMessages } from "@/lib/ui/messages/en/growing";
 import { setMessages } from "@/lib/ui/messages/en/sets";
 import { useWrite } from "@/lib/ui/use-write";
-import { NOTE_MAX_LENGTH } from "@/shared/schemas/box-event";
 import { ABANDON_REASONS } from "@/shared/vocabulary/box";
+import { NOTE_MAX_LENGTH } from "@/shared/vocabulary/text";
 import { Fold } from "./fold";
 
 const words = setMessages.outing;

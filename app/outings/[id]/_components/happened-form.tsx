@@ -13,8 +13,8 @@ import { DraftNote } from "@/lib/ui/drafts/draft-note";
 import { fieldWords } from "@/lib/ui/messages/en/fields";
 import { stepMessages } from "@/lib/ui/messages/en/set-steps";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
-import { NOTE_MAX_LENGTH } from "@/shared/schemas/box-event";
 import { HAPPENING_EVENTS, type NotRecordableReason } from "@/shared/vocabulary/box";
+import { NOTE_MAX_LENGTH } from "@/shared/vocabulary/text";
 import type { NamedBox } from "./box-picks";
 import { type Told, useReport } from "./use-report";
 

@@ -5,7 +5,7 @@ import { MomentField } from "@/lib/ui/components/moment-field";
 import { TextField } from "@/lib/ui/components/text-field";
 import { fieldWords } from "@/lib/ui/messages/en/fields";
 import { stepMessages as words } from "@/lib/ui/messages/en/set-steps";
-import { NOTE_MAX_LENGTH } from "@/shared/schemas/box-event";
+import { NOTE_MAX_LENGTH } from "@/shared/vocabulary/text";
 import type { Report } from "./use-report";
 
 type Common = Pick<Report<object>, "draft" | "problem"> & {

@@ -1,6 +1,6 @@
 import { TextField } from "@/lib/ui/components/text-field";
 import { recordingMessages } from "@/lib/ui/messages/en/recording";
-import { NOTE_MAX_LENGTH } from "@/shared/schemas/box-event";
+import { NOTE_MAX_LENGTH } from "@/shared/vocabulary/text";
 import { answersOf } from "./answers";
 import { measuresOf } from "./draft";
 import type { StepProps } from "./steps";
