@@ -26,16 +26,16 @@ interface Props {
 export function BoxFold({ outingId, box, of, grains }: Props) {
   const { id, position, code, events, grade, recipe, step } = box;
   const named = { id, position, code };
-  const isKnownRecipe = grade !== null || step === "cook" || step === "set-out";
+  const isKnownRecipe = step !== "fetch" && step !== "record";
   const missing = STAGE_EVENTS.filter((stage) => !events.some(({ kind }) => kind === stage));
   const isCooked = events.some(({ kind }) => (COOKING_EVENTS as readonly string[]).includes(kind));
   return (
-    <details className="border-b border-line" id={`box-${position}`}>
-      <summary className="flex min-h-[52px] cursor-pointer flex-wrap items-center gap-x-3 py-2">
-        <span className="font-mono text-[1.25rem] font-bold">{code}</span>
+    <details className="border-b border-line">
+      <summary className="min-h-[52px] cursor-pointer py-3">
+        <span className="mr-3 ml-1 font-mono text-[1.25rem] font-bold">{code}</span>
         <span className="text-quiet">{words.states[grade ? "recorded" : step]}</span>
       </summary>
-      <div className="pb-4">
+      <div className="scroll-mt-16 pb-4" id={`box-${position}`}>
         {recipe ? (
           <p className="mb-2">
             {isKnownRecipe ? vocabularyMessages.recipeName(recipe.content) : words.recipeHidden}

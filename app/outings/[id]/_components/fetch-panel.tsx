@@ -1,9 +1,7 @@
 "use client";
 
-import { useState } from "react";
 import { Button } from "@/lib/ui/components/button";
 import { ChoiceField } from "@/lib/ui/components/choice-field";
-import { Notice } from "@/lib/ui/components/notice";
 import { ProblemNotice } from "@/lib/ui/components/problem-notice";
 import { DraftNote } from "@/lib/ui/drafts/draft-note";
 import { stepMessages } from "@/lib/ui/messages/en/set-steps";
@@ -13,10 +11,16 @@ import { type Told, useReport } from "./use-report";
 
 const words = stepMessages.fetch;
 
+interface Props {
+  readonly outingId: string;
+  readonly boxes: readonly NamedBox[];
+  /** Whether the day has come. */
+  readonly isDue: boolean;
+}
+
 /** That boxes were fetched, all at once unless some stay out. */
-export function FetchPanel({ outingId, boxes }: { outingId: string; boxes: readonly NamedBox[] }) {
+export function FetchPanel({ outingId, boxes, isDue }: Props) {
   const report = useReport(outingId, "fetch", () => ({ without: [] as readonly string[], happened: "" }));
-  const [somethingDid, setSomethingDid] = useState(false);
   const { draft, state, change, busy, problem, send } = report;
   const fetched = boxes.filter(({ id }) => !draft.without.includes(id));
 
@@ -25,14 +29,11 @@ export function FetchPanel({ outingId, boxes }: { outingId: string; boxes: reado
       { boxId, kind: "fetched" },
       ...(draft.happened === "nothing" ? [{ boxId, kind: "nothing-happened" } as const] : []),
     ]);
-    const { happened } = draft;
-    if (await send(told)) setSomethingDid(happened === "something");
+    await send(told);
   }
 
-  if (boxes.length === 0) return somethingDid ? <Notice kind="ok">{words.something}</Notice> : null;
   return (
     <>
-      {somethingDid ? <Notice kind="ok">{words.something}</Notice> : null}
       <ChoiceField
         name="happened"
         legend={words.happened}
@@ -43,12 +44,19 @@ export function FetchPanel({ outingId, boxes }: { outingId: string; boxes: reado
           { value: "something", label: words.happenings.something },
         ]}
       />
+      {draft.happened === "something" ? <p className="mb-3">{words.something}</p> : null}
       <ReportExtras title={words.more} report={report}>
         <BoxPicks boxes={boxes} without={draft.without} onChange={(without) => change({ without })} />
       </ReportExtras>
       <ProblemNotice problem={problem} />
       <DraftNote state={state} />
-      <Button type="button" className="w-full" disabled={busy} onClick={tell}>
+      <Button
+        type="button"
+        kind={isDue ? "main" : "quiet"}
+        className="w-full"
+        disabled={busy || fetched.length === 0}
+        onClick={tell}
+      >
         {busy
           ? stepMessages.sending
           : fetched.length === boxes.length

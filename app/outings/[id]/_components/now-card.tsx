@@ -43,7 +43,12 @@ export function NowCard({ outing, photos }: Props) {
         />
       ) : null}
       {due.kind === "fetch" || due.kind === "fetch-on" ? (
-        <FetchPanel key="fetch" outingId={outing.id} boxes={boxes} />
+        <FetchPanel
+          key="fetch"
+          outingId={outing.id}
+          boxes={boxes}
+          isDue={!isToCome((due.kind === "fetch" ? due.earliest : due.day) ?? "")}
+        />
       ) : null}
       {due.kind === "record" ? <RecordPanel outing={outing} boxes={boxes} /> : null}
       <Others outing={outing} />

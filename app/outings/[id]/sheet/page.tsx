@@ -112,7 +112,7 @@ function BoxMap({ outing, withRecipes }: { outing: OutingView; withRecipes: bool
             {outing.boxes.map(({ id, position, code, recipe }) => (
               <tr key={id}>
                 <td className={cell}>{position}</td>
-                <th scope="row" className={`${cell} font-mono text-[1.25rem]`}>
+                <th scope="row" className={`${cell} font-mono text-[1.25rem] whitespace-nowrap`}>
                   {code}
                 </th>
                 {withRecipes ? (
@@ -138,7 +138,9 @@ function Labels({ outing: { boxes } }: { outing: OutingView }) {
       <ul className="grid max-w-[50em] grid-cols-2 gap-3">
         {boxes.map(({ id, code }) => (
           <li key={id} className="break-inside-avoid border-2 border-dashed border-ink p-4 text-center">
-            <span className="font-mono text-[2.5rem] leading-none font-bold print:text-[3.5rem]">{code}</span>
+            <span className="font-mono text-[1.75rem] leading-none font-bold whitespace-nowrap sm:text-[2.5rem] print:text-[3.5rem]">
+              {code}
+            </span>
           </li>
         ))}
       </ul>

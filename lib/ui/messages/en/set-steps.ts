@@ -121,7 +121,7 @@ export const stepMessages = {
     some: (n: number) => (n === 1 ? "I have fetched this one" : `I have fetched these ${n}`),
     happened: "Did anything happen to them out there?",
     happenings: { nothing: "Nothing", something: "Something did" },
-    something: "Saved. Now tap the box it happened to and say what.",
+    something: "Save this first; then tap the box below that it happened to, and say what.",
     more: "Only some, or at another time",
   },
 
