@@ -58,6 +58,7 @@ const actions: Record<string, () => [noun: string, body: unknown]> = {
   "correct a record of": () => ["grades", gradeOf(owned.boxIds[0]!, 50, 1)],
   "make a jar of": () => ["jars", { id: newId(), ...jarContents() }],
   "correct a jar of": () => ["jars/edits", { id: newId(), jarId, ...jarContents() }],
+  "change the place of": () => ["site-changes", { id: newId(), siteId: owned.siteId, name: "Mine now" }],
   "delete a jar of": () => ["jars/removals", { id: newId(), jarId }],
   "remove a picture of": () => ["photos/removals", { id: newId(), photoId }],
 };
@@ -100,10 +101,10 @@ const leadPages = [
   ...["", "/design", "/edit", "/plan", "/results", "/results/figures", "/results/rows"].map(
     (part) => `/lead/trials/${DEMO_OPEN_TRIAL.id}${part}`,
   ),
-  ...["people", "letters", "corrections", "pause", "leads"].map(
-    (part) => `/lead/trials/${DEMO_OPEN_TRIAL.id}/${part}`,
-  ),
-  ...["/results", "/results/figures", "/results/rows"].map(
+  ...["people", "letters", "corrections", "pause", "leads"]
+    .concat("recruit", "recruit/poster", "copy", "export", "export/boxes")
+    .map((part) => `/lead/trials/${DEMO_OPEN_TRIAL.id}/${part}`),
+  ...["/results", "/results/figures", "/results/rows", "/release", "/export/boxes"].map(
     (part) => `/lead/trials/${DEMO_CLOSED_TRIAL.id}${part}`,
   ),
 ];
@@ -120,6 +121,7 @@ const privatePages = () => [
   "/jars",
   "/jars/new",
   "/account",
+  "/my-things",
   "/sites",
   "/variants",
   "/outings",
@@ -130,6 +132,13 @@ function showsOthersNothing(): void {
     for (const path of ownersPages()) {
       const { code } = await status(people[who], path);
       expect(code, path).toBe(404);
+    }
+  });
+  it.each(others)("the %s gets 404 for the place, also to change it", async (who) => {
+    for (const path of [`/sites/${owned.siteId}`, `/sites/${owned.siteId}/edit`]) {
+      const { code, text } = await status(people[who], path);
+      expect(code, path).toBe(404);
+      expect(text).not.toContain(PRIVATE_SITE_NAME);
     }
   });
   it("nobody without an account gets further than signing in", async () => {
@@ -246,21 +255,23 @@ describe("after the draw", () => {
   });
 });
 
-describe("a box's record at the lead's desk", () => {
-  it("has own words, and no recipe, place or person; it isn't there for anyone else", async () => {
+describe("a box's record and own words at the lead's desk", () => {
+  it("come without recipe, place or person, and aren't there for anyone else", async () => {
     const { rows } = await database.query("SELECT code FROM box WHERE id = $1", [owned.boxIds[0]]);
-    const page = `/lead/trials/${DEMO_OPEN_TRIAL.id}/boxes/${rows[0].code}`;
-    const { code, text } = await status(people.lead, page);
-    expect(code).toBe(200);
-    expect(text).toContain(PRIVATE_NOTE.split(",")[0]);
-    for (const secret of [PRIVATE_SITE_NAME, people.owner.email!, owned.siteId, "Maren"]) {
-      expect(text).not.toContain(secret);
+    const desk = `/lead/trials/${DEMO_OPEN_TRIAL.id}`;
+    for (const page of [`${desk}/boxes/${rows[0].code}`, `${desk}/told`]) {
+      const { code, text } = await status(people.lead, page);
+      expect(code).toBe(200);
+      expect(text).toContain(PRIVATE_NOTE.split(",")[0]);
+      for (const secret of [PRIVATE_SITE_NAME, people.owner.email!, owned.siteId, "Maren"]) {
+        expect(text).not.toContain(secret);
+      }
+      expect(text).not.toMatch(/pearl barley|brown rice/i);
+      for (const who of ["owner", "other", "admin"] as const) {
+        expect((await status(people[who], page)).code, who).toBe(404);
+      }
+      expect([303, 307]).toContain((await status(people.nobody, page)).code);
     }
-    expect(text).not.toMatch(/pearl barley|brown rice/i);
-    for (const who of ["owner", "other", "admin"] as const) {
-      expect((await status(people[who], page)).code, who).toBe(404);
-    }
-    expect([303, 307]).toContain((await status(people.nobody, page)).code);
   });
 });
 
