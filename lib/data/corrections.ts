@@ -34,7 +34,7 @@ export async function isAsked(tx: Transaction, boxId: string, kind: CorrectionKi
   return (await tx.correctionRequest.count({ where: { boxId, kind, answeredAt: null } })) > 0;
 }
 
-/** Whether anything waits for an answer in a trial or about a set: how many. */
+/** How many requests of a trial wait for an answer. */
 export function countOpenRequests(tx: Transaction, trialId: string): Promise<number> {
   return tx.correctionRequest.count({ where: { trialId, answeredAt: null } });
 }

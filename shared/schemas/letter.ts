@@ -7,6 +7,9 @@ import { uuidV7 } from "./id";
 export const SUBJECT_MAX_LENGTH = 120;
 export const BODY_MAX_LENGTH = 4000;
 
+/** A trial's letters within a day and a night: enough for a storm, too few to pester. */
+export const LETTERS_A_DAY = 10;
+
 /** To whom a letter goes: everyone, a group, or one household by `home-` and its pseudonym. */
 export const audienceSchema = z.union(
   [

@@ -7,8 +7,8 @@ import { sendWaitingMails } from "@/lib/mail/send";
 import { accountOfToken, unsubscribeToken } from "@/lib/mail/unsubscribe";
 import { stopLettersByToken, switchLettersByMail } from "@/lib/services/accounts/letters-by-mail";
 import { joinTrial } from "@/lib/services/growing/join";
-import { LETTERS_A_DAY, letterLog, reachOf, sendLetter } from "@/lib/services/lead/letters";
-import { type Letter, letterSchema } from "@/shared/schemas/letter";
+import { letterLog, reachOf, sendLetter } from "@/lib/services/lead/letters";
+import { LETTERS_A_DAY, type Letter, letterSchema } from "@/shared/schemas/letter";
 import { enrolment, type Grounds, joinedGrower, newGrower, openGrounds, run } from "./growing-fixture";
 import { ledTrial, newLead } from "./lead-fixture";
 

@@ -9,7 +9,7 @@ import { closeTrial } from "@/lib/services/lead/close";
 import { addLead, stepBack, trialLeads } from "@/lib/services/lead/co-leads";
 import { boxView } from "@/lib/services/lead/corrections";
 import { deskOf } from "@/lib/services/lead/desk";
-import { hideThing, showThing } from "@/lib/services/lead/hide";
+import { hideThing, showThing, toldList } from "@/lib/services/lead/hide";
 import { pauseTrial, resumeTrial } from "@/lib/services/lead/pause";
 import { planHistory } from "@/lib/services/plan-history";
 import { type Grounds, grade, joinedGrower, newGrower, openGrounds, plan, run } from "./growing-fixture";
@@ -100,6 +100,7 @@ describe("own words and pictures", () => {
     const { boxIds, outingId } = await drawnSet(db, trial, grower, siteId);
     await tell(db, grower, boxIds[0]!, "animal", { note: "Gate code 4711 🐗" });
     const words = await db.freeText.findFirstOrThrow({ where: { accountId: grower.accountId } });
+    await tell(db, grower, boxIds[0]!, "cooked-as-drawn", { note: "The spelt smelled good" });
     const picture = {
       accountId: grower.accountId,
       sha256: "0".repeat(64),
@@ -123,6 +124,13 @@ describe("own words and pictures", () => {
       for (const who of [other, grower]) expect(await hide(who)).toEqual({ ok: false, reason: "NOT_FOUND" });
       expect(await hide(lead)).toEqual({ ok: true, value: null });
       expect(await hide(lead)).toEqual({ ok: false, reason: "ALREADY_HIDDEN" });
+    }
+    const list = await run(db, (tx) => toldList(tx, lead, { trialId: trial.id, page: 1 }));
+    if (!list.ok) throw new Error(list.reason);
+    expect(new Set(list.value.told.map(({ id }) => id))).toEqual(new Set([words.id, ofBox, ofSet]));
+    for (const who of [other, grower]) {
+      const refused = await run(db, (tx) => toldList(tx, who, { trialId: trial.id, page: 1 }));
+      expect(refused).toEqual({ ok: false, reason: "NOT_FOUND" });
     }
     const { code } = await db.box.findUniqueOrThrow({ where: { id: boxIds[0]! } });
     const look = async () => {

@@ -5,7 +5,7 @@ import { afterAll, beforeAll, describe, expect, inject, it } from "vitest";
 import { DEMO_OPEN_TRIAL } from "../../prisma/seed/trials";
 import { launchBrowser } from "../harness/browser";
 import { type Belongings, gradeOf, planSet, setOf } from "./growing";
-import { demoPerson, newGrower, newId, PHONE, post, type Visitor } from "./visitor";
+import { demoPerson, newGrower, newId, PHONE, post, stranger, type Visitor } from "./visitor";
 
 /** A lead at the desk and one grower, on phones: a letter, a correction, a pause. */
 let browser: Browser;
@@ -118,5 +118,15 @@ describe("a lead at the desk", () => {
     await page.getByRole("button", { name: "Go on" }).click();
     await page.getByText(/^Paused since/).waitFor({ state: "detached" });
     expect((await draw()).status()).toBe(201);
+  });
+
+  it("has a link under each letter that needs no account and changes nothing by being opened", async () => {
+    const { page } = await stranger(browser);
+    await page.goto("/unsubscribe/nobody.nothing");
+    await page.getByRole("heading", { name: "No more letters by mail" }).waitFor();
+    await page.getByRole("button", { name: "Stop the mails" }).click();
+    await page.getByText(/^This link isn’t complete/).waitFor();
+    const { violations } = await new AxeBuilder({ page }).withTags(WCAG).analyze();
+    expect(violations).toEqual([]);
   });
 });

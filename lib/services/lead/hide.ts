@@ -2,11 +2,35 @@ import type { Actor } from "@/lib/auth/actor";
 import { insertAuditEntry } from "@/lib/data/audit";
 import type { Transaction } from "@/lib/data/client";
 import { findHideable, type HideableThing, setHidden } from "@/lib/data/hiding";
+import type { LeadTrialRow } from "@/lib/data/lead";
+import { type Told, toldInTrial } from "@/lib/data/lead-told";
 import { done, type Result, refuse } from "@/lib/errors/result";
 import { tellHiding } from "@/lib/mail/from-lead";
 import { isUuid } from "@/shared/schemas/id";
 import type { HideableKind } from "@/shared/vocabulary/desk";
 import { ownOpened } from "./desk";
+
+const PAGE = 25;
+
+export type { Told };
+
+/** A page of the own words and pictures of the actor's trial, the latest first; `page` counts from 1. */
+export async function toldList(
+  tx: Transaction,
+  actor: Actor,
+  { trialId, page }: { readonly trialId: string; readonly page: number },
+): Promise<
+  Result<
+    { readonly trial: LeadTrialRow; readonly told: readonly Told[]; readonly more: boolean },
+    "NOT_FOUND"
+  >
+> {
+  const trial = await ownOpened(tx, actor, trialId);
+  if (!trial.ok) return trial;
+  const withCookingWords = trial.value.status === "closed";
+  const told = await toldInTrial(tx, trialId, { withCookingWords, skip: (page - 1) * PAGE, take: PAGE + 1 });
+  return done({ trial: trial.value, told: told.slice(0, PAGE), more: told.length > PAGE });
+}
 
 interface Asked {
   readonly trialId: string;

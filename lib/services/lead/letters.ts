@@ -13,13 +13,11 @@ import {
 } from "@/lib/data/letters";
 import { insertLeadMails, LETTER } from "@/lib/data/mails";
 import { done, type Result, refuse } from "@/lib/errors/result";
-import type { Audience, Letter } from "@/shared/schemas/letter";
+import { type Audience, LETTERS_A_DAY, type Letter } from "@/shared/schemas/letter";
 import { ownOpened, type Person, peopleOf } from "./desk";
 
 export type { SentLetter };
 
-/** A trial's letters within a day and a night: enough for a storm, too few to pester. */
-export const LETTERS_A_DAY = 10;
 const DAY_MS = 24 * 3_600_000;
 const PAGE = 20;
 
@@ -56,10 +54,10 @@ export async function sendLetter(
 > {
   const trial = await ownOpened(tx, actor, trialId);
   if (!trial.ok) return trial;
-  await lockTrial(tx, trialId);
   const audience = letter.audience as Audience;
   const { readers } = await readersIn(tx, trial.value, audience, now);
   if (readers.length === 0) return refuse("NOBODY_THERE");
+  await lockTrial(tx, trialId); // so that letters sent at once are counted one after the other
   const today = await countLettersSince(tx, trialId, new Date(now.getTime() - DAY_MS));
   if (today >= LETTERS_A_DAY) return refuse("TOO_MANY_LETTERS");
   const { id, subject, body } = letter;

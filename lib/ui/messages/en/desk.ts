@@ -1,4 +1,4 @@
-import { BODY_MAX_LENGTH, SUBJECT_MAX_LENGTH } from "@/shared/schemas/letter";
+import { BODY_MAX_LENGTH, LETTERS_A_DAY, SUBJECT_MAX_LENGTH } from "@/shared/schemas/letter";
 import type {
   CorrectionAnswer,
   CorrectionKind,
@@ -43,6 +43,7 @@ export const deskMessages = {
     people: "Homes and their sets",
     letters: "Letters",
     corrections: "Corrections",
+    told: "Own words and pictures",
     pause: "Pause",
     leads: "Leads",
     recruit: "Recruit growers",
@@ -155,6 +156,12 @@ export const deskMessages = {
     } satisfies Readonly<Record<OddSign, string>>,
   },
 
+  told: {
+    title: "Own words and pictures",
+    lead: "What growers wrote about their boxes and what they photographed, the latest first. Open the box to hide something. Own words about the cooking come after the close, own words about places never.",
+    none: "Nobody has written anything or sent a picture yet.",
+  },
+
   box: {
     title: (code: string) => `Box ${code}`,
     lead: (pseudonym: string) =>
@@ -174,6 +181,7 @@ export const deskMessages = {
     noPictures: "There are none.",
     picture: (n: number) => `Picture ${n} of this box`,
     setPicture: (n: number) => `Picture ${n}, of the whole set`,
+    pictureOf: (code: string) => `Picture from the set of box ${code}`,
     hidden: (reason: string) => `Hidden from everyone but its author. Why: ${reason}`,
     hide: { words: "Hide these words", picture: "Hide this picture" } satisfies Readonly<
       Record<HideableKind, string>
@@ -226,7 +234,7 @@ export const deskMessages = {
     SENT: "The letter is on its way.",
     ALREADY_SENT: "This letter was sent before.",
     NOBODY_THERE: "Nobody is in this group now.",
-    TOO_MANY_LETTERS: "That was the tenth letter within a day. Wait until tomorrow.",
+    TOO_MANY_LETTERS: `${LETTERS_A_DAY} letters within a day are the most. Wait until tomorrow.`,
     ASKED: "They are asked.",
     ALREADY_ASKED: "That was asked already, and waits for an answer.",
     NOBODY_TO_ASK: "Whoever set this box out has left; nobody can correct it.",

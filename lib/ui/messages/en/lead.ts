@@ -86,6 +86,7 @@ export const leadMessages = {
     regions: "Regions and seats",
     change: "Change question, boxes, end, groups or regions",
     changeChoices: "Change how it is decided",
+    leads: "Leads",
     planTitle: "The plan as it would stand",
     planLead:
       "All of this is fixed when the trial opens, and anyone can read it. What you haven’t changed has a sensible value.",

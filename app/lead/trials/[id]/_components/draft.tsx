@@ -41,9 +41,9 @@ export function Draft({ view }: { view: LeadTrialView }) {
         <h2 className="mb-2">{words.planTitle}</h2>
         <p className="mb-3 max-w-[44em] text-quiet">{words.planLead}</p>
         <p className="mb-4 flex flex-wrap gap-x-6">
-          {(["edit", "plan"] as const).map((part) => (
+          {(["edit", "plan", "leads"] as const).map((part) => (
             <Link key={part} href={`${page}/${part}`} className="inline-flex min-h-[44px] items-center">
-              {part === "edit" ? words.change : words.changeChoices}
+              {{ edit: words.change, plan: words.changeChoices, leads: words.leads }[part]}
             </Link>
           ))}
         </p>

@@ -32,7 +32,7 @@ export function GroupCards({ progress, grouping }: Props) {
                 count: group.growth[take]!,
               }))}
             />
-            {group.regions.length > 1 ? <Regions regions={group.regions} /> : null}
+            <Regions regions={group.regions} />
           </section>
         );
       })}

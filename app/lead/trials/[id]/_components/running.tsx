@@ -61,7 +61,17 @@ export function Running({ view, desk, history }: Props) {
 /** Everything a lead does from here, page by page. */
 function Work({ trial: { id, slug, status } }: { trial: LeadTrialRow }) {
   const page = `/lead/trials/${id}`;
-  const parts = ["people", "letters", "corrections", "recruit", "pause", "leads", "export", "copy"] as const;
+  const parts = [
+    "people",
+    "letters",
+    "corrections",
+    "told",
+    "recruit",
+    "pause",
+    "leads",
+    "export",
+    "copy",
+  ] as const;
   const links = [
     ...[...parts, ...(status === "closed" ? (["release"] as const) : [])].map((part) => ({
       href: `${page}/${part}`,
