@@ -51,11 +51,11 @@ async function ask(page: string, forMs: number): Promise<Answer[]> {
   return answers;
 }
 
-/** A document, compressed, as browsers ask for it. */
+/** Compressed, as browsers ask for it. */
 function answer(page: string): Promise<Answer> {
   const from = performance.now();
   return new Promise((resolve, reject) => {
-    get(page, { agent, headers: { accept: "text/html", "accept-encoding": "gzip" } }, (response) => {
+    get(page, { agent, headers: { "accept-encoding": "gzip" } }, (response) => {
       let bytes = 0;
       response.on("data", (part: Buffer) => {
         bytes += part.length;

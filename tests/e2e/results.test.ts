@@ -159,9 +159,7 @@ describe("the page of a closed trial", () => {
     await isWhole();
     expect(await other.page.locator("#losses").isVisible(), "the part opened before").toBe(true);
     await other.context.close();
-    const html = await (
-      await reader.context.request.get(RESULTS, { headers: { accept: "text/html" } })
-    ).text();
+    const html = await (await reader.context.request.get(RESULTS)).text();
     expect(html.split("<table").length - 1).toBe(tables);
   });
 
@@ -172,9 +170,7 @@ describe("the page of a closed trial", () => {
         cut,
       ]);
     const sha256 = async (): Promise<string> => {
-      const html = await (
-        await reader.context.request.get(RESULTS, { headers: { accept: "text/html" } })
-      ).text();
+      const html = await (await reader.context.request.get(RESULTS)).text();
       return html.match(/>([0-9a-f]{64})</)![1]!;
     };
     const { rows } = await database.query<{ cut: string }>(

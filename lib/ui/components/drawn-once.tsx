@@ -13,13 +13,14 @@ interface Props {
 
 /**
  * Draws a large part of a page once, and then puts in its markup as it stands. React would make every element of it
- * twice for each request, and write it into the page twice: as HTML, and as data for the browser's React. So whoever
- * asks for a document gets the HTML alone; a browser that changes from page to page by itself gets the data.
+ * twice for each request, and write it into the page twice: as HTML, and as data for the browser's React. So a
+ * document holds the HTML alone; only the script that changes pages in a browser, known by its Fetch Metadata (W3C),
+ * gets the data.
  */
 export async function DrawnOnce({ of, children }: Props) {
   const { name, markup } = await drawOnce(of, children);
-  const asksForDocument = (await headers()).get("accept")?.includes("text/html");
-  return <ReadyMarkup key={name} name={name} markup={asksForDocument ? null : markup} />;
+  const asksByScript = (await headers()).get("sec-fetch-dest") === "empty";
+  return <ReadyMarkup key={name} name={name} markup={asksByScript ? markup : null} />;
 }
 
 /** The markup of `what`, drawn now only if none of the same `of` is kept, and the name it is kept by. */

@@ -1,6 +1,5 @@
 "use client";
 
-import { useRouter } from "next/navigation";
 import { useEffect, useRef, useState } from "react";
 import { keptMarkup } from "@/lib/ui/kept-markup";
 
@@ -13,13 +12,13 @@ interface Props {
 /** The markup of `DrawnOnce`. What came as HTML is left as it is, and kept for coming back to this page. */
 export function ReadyMarkup({ name, markup }: Props) {
   const place = useRef<HTMLDivElement>(null);
-  const router = useRouter();
   const [found] = useState(() => keptMarkup().get(name) ?? "");
   useEffect(() => {
     const drawn = place.current!;
-    if (!drawn.hasChildNodes()) router.refresh();
+    // Browsers send no Fetch Metadata to a plain http address, so a change of page came without it.
+    if (!drawn.hasChildNodes()) location.reload();
     return () => keptMarkup().set(name, drawn.innerHTML);
-  }, [name, router]);
+  }, [name]);
   return (
     <div
       ref={place}
