@@ -40,10 +40,15 @@ export function chancesOfLargest(
   points: NormalPoints,
 ): BestChance {
   const wins = new WinCount(means.length, points);
-  forEachPoint(points, (point, set) => {
-    const values = means.map((mean, a) => root[a]!.reduce((sum, x, j) => sum + x * point[j]!, mean));
-    wins.add(values, set);
-  });
+  const { dimension, pairsPerReplicate, values } = points;
+  for (let i = 0, at = 0; at < values.length; i++, at += dimension) {
+    for (const sign of [1, -1]) {
+      const arms = means.map((mean, a) =>
+        root[a]!.reduce((sum, x, j) => sum + x * sign * values[at + j]!, mean),
+      );
+      wins.add(arms, Math.floor(i / pairsPerReplicate));
+    }
+  }
   return wins.chances();
 }
 
@@ -69,43 +74,39 @@ export function bestChances(
   const k = estimates.length;
   const d = vectors.length;
   if (points.dimension < d + 1 + k) throw new RangeError(`${k} arms need points of ${d + 1 + k} dimensions.`);
-  const sums = cumulated(cases.map(({ weight }) => weight));
-  const sds = nextSet.variances.map(Math.sqrt);
-  const directions = vectors.map((vector) => Float64Array.from(vector));
-  const values = new Float64Array(k);
+  const sums = Float64Array.from(cumulated(cases.map(({ weight }) => weight)));
+  const flat = (rows: readonly (readonly number[])[]) => Float64Array.from(rows.flat());
+  const [directions, means, spreads] = [
+    flat(vectors),
+    flat(cases.map((one) => one.means)),
+    flat(cases.map(({ sds }) => sds)),
+  ];
+  const [shifts, boxSds] = [flat([nextSet.shifts]), flat([nextSet.variances.map(Math.sqrt)])];
+  const arms = new Float64Array(k);
   const [ofMean, ofNextSet] = [new WinCount(k, points), new WinCount(k, points)];
   // Of a point's numbers, d are the directions', then one says which case, then k are a next set's boxes.
-  forEachPoint(points, (point, set) => {
-    const { means, sds: spread } = cases[firstAtLeast(sums, uniformOf(point[d]!))]!;
-    values.fill(0);
+  const look = (at: number, sign: 1 | -1, set: number): void => {
+    const values = points.values;
+    const own = firstAtLeast(sums, normalUpperTail(-sign * values[at + d]!)) * d;
+    arms.fill(0);
     for (let j = 0; j < d; j++) {
-      const theta = means[j]! + spread[j]! * point[j]!;
-      const direction = directions[j]!;
-      for (let a = 0; a < k; a++) values[a]! += direction[a]! * theta;
+      const theta = means[own + j]! + spreads[own + j]! * sign * values[at + j]!;
+      for (let a = 0, from = j * k; a < k; a++, from++) arms[a]! += directions[from]! * theta;
     }
-    ofMean.add(values, set);
-    for (let a = 0; a < k; a++) values[a]! += nextSet.shifts[a]! + sds[a]! * point[d + 1 + a]!;
-    ofNextSet.add(values, set);
-  });
+    ofMean.add(arms, set);
+    for (let a = 0, from = at + d + 1; a < k; a++, from++)
+      arms[a]! += shifts[a]! + boxSds[a]! * sign * values[from]!;
+    ofNextSet.add(arms, set);
+  };
+  for (let i = 0, at = 0; at < points.values.length; i++, at += points.dimension) {
+    const set = Math.floor(i / points.pairsPerReplicate);
+    look(at, 1, set);
+    look(at, -1, set);
+  }
   return { ofMean: ofMean.chances(), ofNextSet: ofNextSet.chances(), tau };
 }
 
-/** Hands over every point and its opposite, with the number of its set; what is handed over is used again. */
-function forEachPoint(
-  { dimension, pairsPerReplicate, values }: NormalPoints,
-  look: (point: Float64Array, set: number) => void,
-): void {
-  const point = new Float64Array(dimension);
-  for (let i = 0, from = 0; from < values.length; i++, from += dimension) {
-    const set = Math.floor(i / pairsPerReplicate);
-    for (let j = 0; j < dimension; j++) point[j] = values[from + j]!;
-    look(point, set);
-    for (let j = 0; j < dimension; j++) point[j] = -point[j]!;
-    look(point, set);
-  }
-}
-
-/** At how many points of each set an arm's value was the largest. */
+/** At how many points of each set, opposites included, an arm's value was the largest. */
 class WinCount {
   readonly #wins: readonly Float64Array[];
   readonly #arms: number;
@@ -143,7 +144,7 @@ function cumulated(weights: readonly number[]): number[] {
 }
 
 /** The first place whose cumulated weight reaches u, by halving. */
-function firstAtLeast(sums: readonly number[], u: number): number {
+function firstAtLeast(sums: Float64Array, u: number): number {
   let [low, high] = [0, sums.length - 1];
   while (low < high) {
     const middle = (low + high) >> 1;
@@ -151,8 +152,4 @@ function firstAtLeast(sums: readonly number[], u: number): number {
     else low = middle + 1;
   }
   return low;
-}
-
-function uniformOf(z: number): number {
-  return normalUpperTail(-z);
 }

@@ -12,13 +12,14 @@ export function canonicalOrder(table: PoolTable): Int32Array {
   const { columns, box, cleanTake } = table;
   const { labels, n } = columns;
   const keys: Key[] = [labelKey(labels.grower, columns.grower)];
+  const addUnlessAlike = (own: readonly string[], index: Int32Array, asText?: (label: string) => string) => {
+    if (own.length > 1) keys.push(labelKey(own, index, asText));
+  };
   if (cleanTake) keys.push({ rank: CLEAN_TAKE_RANK, index: cleanTake.map((known) => known + 1) });
   if (box) keys.push({ rank: rankTexts(jsonTexts(box.texts)), index: box.index });
-  keys.push(
-    labelKey(labels.band, columns.band),
-    labelKey(labels.availability, columns.availability, notStatedLast),
-    labelKey(labels.arm, columns.arm),
-  );
+  addUnlessAlike(labels.band, columns.band);
+  addUnlessAlike(labels.availability, columns.availability, notStatedLast);
+  addUnlessAlike(labels.arm, columns.arm);
   let order = new Int32Array(n);
   for (let row = 0; row < n; row++) order[row] = row;
   let spare = new Int32Array(n);
@@ -87,12 +88,33 @@ function breakTies({ columns, region }: PoolTable, keys: readonly Key[], order: 
     }
     return lost[a]! - lost[b]!;
   };
-  const tied = (a: number, b: number): boolean => keys.every((key) => rankOf(key, a) === rankOf(key, b));
+  const tied = (a: number, b: number): boolean => {
+    for (const key of keys) if (rankOf(key, a) !== rankOf(key, b)) return false;
+    return true;
+  };
   for (let from = 0; from < order.length; ) {
     let to = from + 1;
     while (to < order.length && tied(order[from]!, order[to]!)) to++;
-    if (to - from > 1) order.subarray(from, to).sort(byRest);
+    if (to - from > FEW) order.subarray(from, to).sort(byRest);
+    else insertInOrder(order, from, to, byRest);
     from = to;
+  }
+}
+
+/** Up to this many rows are put in order by insertion: ties are many and short. */
+const FEW = 12;
+
+function insertInOrder(
+  order: Int32Array,
+  from: number,
+  to: number,
+  compare: (a: number, b: number) => number,
+): void {
+  for (let i = from + 1; i < to; i++) {
+    const row = order[i]!;
+    let at = i;
+    for (; at > from && compare(order[at - 1]!, row) > 0; at--) order[at] = order[at - 1]!;
+    order[at] = row;
   }
 }
 

@@ -12,21 +12,22 @@ export function* canonicalText(table: PoolTable, order: Int32Array): Generator<U
   const { labels, outcome, lost } = columns;
   const boxes = box && jsonTexts(box.texts);
   const cleanTakes = packTexts([',"cleanTake":null', ',"cleanTake":false', ',"cleanTake":true']);
-  const growers = members(',"grower":', labels.grower);
+  const growers = members(',"grower":', labels.grower, ',"outcome":');
   const outings = members(',"outing":', labels.outing);
   const regions = members(',"region":', region?.labels ?? []);
   const statuses = packTexts([',"status":"graded"}\n', ',"status":"lost"}\n']);
-  const [noBox, beforeOutcome, noRegion] = ["null", ',"outcome":', ',"region":null'].map(utf8ToBytes);
-  const headOf = lineHeads(columns);
+  const [noBox, noRegion] = ["null", ',"region":null'].map(utf8ToBytes);
+  const headOf = lineHeads(columns, boxes || cleanTake ? "" : 'null,"cleanTake":null');
   const out = new ByteWriter();
   for (const row of order) {
     if (out.length > CHUNK_BYTES) yield out.take();
     out.addAll(headOf(row));
-    if (boxes && box.index[row]! >= 0) out.add(boxes, box.index[row]!);
-    else out.addAll(noBox!);
-    out.add(cleanTakes, cleanTake ? cleanTake[row]! + 1 : 0);
+    if (boxes || cleanTake) {
+      if (boxes && box.index[row]! >= 0) out.add(boxes, box.index[row]!);
+      else out.addAll(noBox!);
+      out.add(cleanTakes, cleanTake ? cleanTake[row]! + 1 : 0);
+    }
     out.add(growers, columns.grower[row]!);
-    out.addAll(beforeOutcome!);
     out.addNumber(outcome[row]!);
     out.add(outings, columns.outing[row]!);
     if (region && region.index[row]! >= 0) out.add(regions, region.index[row]!);
@@ -36,8 +37,14 @@ export function* canonicalText(table: PoolTable, order: Int32Array): Generator<U
   yield out.take();
 }
 
-/** A row's line up to its box; rows in canonical order share theirs for long, so the last one is kept. */
-function lineHeads({ labels, arm, availability, band }: PoolColumns): (row: number) => Uint8Array {
+/**
+ * A row's line up to its box, and what is alike in all lines after it; rows in canonical order share theirs for long,
+ * so the last one is kept.
+ */
+function lineHeads(
+  { labels, arm, availability, band }: PoolColumns,
+  ending: string,
+): (row: number) => Uint8Array {
   let last = -1;
   let head = new Uint8Array();
   return (row) => {
@@ -47,15 +54,15 @@ function lineHeads({ labels, arm, availability, band }: PoolColumns): (row: numb
     const available = labels.availability[v]!;
     const stated = available === "" ? "" : `,"available":${JSON.stringify(available)}`;
     head = utf8ToBytes(
-      `{"arm":${JSON.stringify(labels.arm[a])}${stated},"band":${JSON.stringify(labels.band[b])},"box":`,
+      `{"arm":${JSON.stringify(labels.arm[a])}${stated},"band":${JSON.stringify(labels.band[b])},"box":${ending}`,
     );
     return head;
   };
 }
 
 /** A member of the object for each label. */
-function members(before: string, labels: readonly string[]): PackedTexts {
-  return packTexts(labels.map((label) => before + JSON.stringify(label)));
+function members(before: string, labels: readonly string[], after = ""): PackedTexts {
+  return packTexts(labels.map((label) => before + JSON.stringify(label) + after));
 }
 
 /** Bytes gathered one after another. */

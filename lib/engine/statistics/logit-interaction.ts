@@ -41,8 +41,8 @@ export interface LogitInteraction {
  */
 export function logitInteraction(boxes: GradedBoxes): LogitInteraction {
   const { cells, cellOfBox } = cellsOf(boxes);
-  const { values, category } = categoriesOf(boxes.growth);
-  const byGrower = boxesByGrower(boxes.grower);
+  const { values, category } = categoriesOf(new Int32Array(boxes.growth));
+  const byGrower = boxesByGrower(new Int32Array(boxes.grower));
   const growers = byGrower.start.length - 1;
   const refused = (reason: NonNullable<LogitInteraction["reason"]>): LogitInteraction => {
     return { method: "CUMULATIVE_LOGIT_SCORE", chiSquare: null, df: null, p: null, growers, reason };
@@ -66,24 +66,22 @@ function cellsOf({ arm, band }: GradedBoxes): { cells: Cell[]; cellOfBox: Int32A
   const arms = largestOf(arm) + 1;
   const places = new Int32Array(arms * (largestOf(band) + 1)).fill(-1);
   const cells: Cell[] = [];
-  const cellOfBox = Int32Array.from(arm, (a, i) => {
-    const key = band[i]! * arms + a;
-    if (places[key]! < 0) places[key] = cells.push({ arm: a, band: band[i]! }) - 1;
-    return places[key]!;
-  });
+  const cellOfBox = new Int32Array(arm.length);
+  for (let i = 0; i < arm.length; i++) {
+    const key = band[i]! * arms + arm[i]!;
+    if (places[key]! < 0) places[key] = cells.push({ arm: arm[i]!, band: band[i]! }) - 1;
+    cellOfBox[i] = places[key]!;
+  }
   return { cells, cellOfBox };
 }
 
 /** The outcomes met, ascending, and which of them each box has. */
-function categoriesOf(growth: ArrayLike<number>): { values: number[]; category: Int32Array } {
-  const met = new Set<number>();
-  for (let i = 0; i < growth.length; i++) met.add(growth[i]!);
-  const values = [...met].sort((a, b) => a - b);
-  const place = new Int32Array((values.at(-1) ?? 0) + 1);
-  values.forEach((value, j) => {
-    place[value] = j;
-  });
-  return { values, category: Int32Array.from(growth, (value) => place[value]!) };
+function categoriesOf(growth: Int32Array): { values: number[]; category: Int32Array } {
+  const met = new Uint8Array(largestOf(growth) + 1);
+  for (let i = 0; i < growth.length; i++) met[growth[i]!] = 1;
+  const values = [...met.keys()].filter((value) => met[value] === 1);
+  const place = Int32Array.from(met.keys(), (value) => values.indexOf(value));
+  return { values, category: growth.map((value) => place[value]!) };
 }
 
 /** Box numbers grower by grower, and where each grower's begin, with their number at the end. */
@@ -92,14 +90,17 @@ interface BoxesByGrower {
   readonly start: readonly number[];
 }
 
-function boxesByGrower(grower: ArrayLike<number>): BoxesByGrower {
-  const numbers = Int32Array.from(grower);
-  const boxes = countingSort(Int32Array.from(numbers.keys()), numbers, largestOf(numbers) + 1);
+function boxesByGrower(grower: Int32Array): BoxesByGrower {
+  const boxes = countingSort(
+    grower.map((_, box) => box),
+    grower,
+    largestOf(grower) + 1,
+  );
   const start: number[] = [];
-  boxes.forEach((box, i) => {
-    if (i === 0 || numbers[box] !== numbers[boxes[i - 1]!]) start.push(i);
-  });
-  return { boxes, start: [...start, boxes.length] };
+  for (let i = 0; i < boxes.length; i++)
+    if (i === 0 || grower[boxes[i]!] !== grower[boxes[i - 1]!]) start.push(i);
+  start.push(boxes.length);
+  return { boxes, start };
 }
 
 function largestOf(numbers: ArrayLike<number>): number {

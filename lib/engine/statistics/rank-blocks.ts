@@ -66,23 +66,31 @@ export function rankBlocks(columns: PoolColumns): RankBlocks {
 
 /** The blocks of one band alone. */
 export function blocksInBand(blocks: RankBlocks, band: number): RankBlocks {
-  const chosen = Int32Array.from(blocks.band.keys()).filter((j) => blocks.band[j] === band);
-  const start = new Int32Array(chosen.length + 1);
-  chosen.forEach((from, to) => {
-    start[to + 1] = start[to]! + blocks.start[from + 1]! - blocks.start[from]!;
-  });
-  const arm = new Int32Array(start[chosen.length]!);
-  const twiceCentredRank = new Float64Array(arm.length);
-  chosen.forEach((from, to) => {
-    const [first, end] = [blocks.start[from]!, blocks.start[from + 1]!];
-    arm.set(blocks.arm.subarray(first, end), start[to]!);
-    twiceCentredRank.set(blocks.twiceCentredRank.subarray(first, end), start[to]!);
-  });
+  const isChosen = (j: number): boolean => blocks.band[j] === band;
+  let [outings, boxes] = [0, 0];
+  for (let j = 0; j < blocks.band.length; j++) {
+    if (!isChosen(j)) continue;
+    outings++;
+    boxes += blocks.start[j + 1]! - blocks.start[j]!;
+  }
+  const start = new Int32Array(outings + 1);
+  const grower = new Int32Array(outings);
+  const arm = new Int32Array(boxes);
+  const twiceCentredRank = new Float64Array(boxes);
+  for (let j = 0, to = 0, at = 0; j < blocks.band.length; j++) {
+    if (!isChosen(j)) continue;
+    grower[to] = blocks.grower[j]!;
+    for (let i = blocks.start[j]!; i < blocks.start[j + 1]!; i++, at++) {
+      arm[at] = blocks.arm[i]!;
+      twiceCentredRank[at] = blocks.twiceCentredRank[i]!;
+    }
+    start[++to] = at;
+  }
   return {
     armCount: blocks.armCount,
     start,
-    grower: chosen.map((j) => blocks.grower[j]!),
-    band: chosen.map(() => band),
+    grower,
+    band: new Int32Array(outings).fill(band),
     arm,
     twiceCentredRank,
     skippedOutings: blocks.skippedOutings.map((skipped, b) => (b === band ? skipped : 0)),

@@ -102,9 +102,13 @@ export function halfNormalPoints(scale: number): { tau: number; logPrior: number
 /** Values of ν/χ²(ν) in the middles of equally likely slices. */
 function varianceCases(df: number): number[] {
   if (df === Infinity) return [1];
+  // ln χ²(ν) is about ln ν ± √(2/ν); the slices' middles lie within a few of these from one degree of freedom on.
+  const spread = Math.sqrt(2 / df);
+  const [low, high] =
+    df >= 1 ? [Math.log(df) - 5 * spread, Math.log(df) + 4 * spread] : [-60, Math.log(df) + 8];
   return Array.from({ length: VARIANCE_CASES }, (_, i) => {
     const tail = (i + 0.5) / VARIANCE_CASES;
-    const logChi = increasingRoot((x) => tail - chiSquareUpperTail(Math.exp(x), df), -60, Math.log(df) + 8);
+    const logChi = increasingRoot((x) => tail - chiSquareUpperTail(Math.exp(x), df), low, high);
     return df / Math.exp(logChi);
   });
 }

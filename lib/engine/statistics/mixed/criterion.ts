@@ -93,7 +93,7 @@ export class Criterion {
   /** Adds the grower solved last to the sums. */
   #add(g: number, fixedOutings: boolean): void {
     const { ownStart, ownColumn, columnCount } = this.problem.data;
-    const { p, m, information, withGrower, withArms, outingSquare } = this.#system;
+    const { p, m, outings, information, withGrower, withArms, withOutings } = this.#system;
     const [outing, grower, growerArm] = this.#squares as [Float64Array, Float64Array, Float64Array];
     const total = this.#information;
     const own = ownStart[g]!;
@@ -101,16 +101,18 @@ export class Criterion {
     const q = p + 1;
     for (let j = 0; j < q; j++) {
       const row = (j < p ? ownColumn[own + j]! : columnCount) * size;
-      const arms = j * m;
       for (let i = 0; i <= j; i++) {
         const at = row + (i < p ? ownColumn[own + i]! : columnCount);
         total[at]! += information[j * q + i]!;
         grower[at]! += withGrower[j]! * withGrower[i]!;
-        const other = i * m;
-        let sum = 0;
-        for (let l = 0; l < m; l++) sum += withArms[arms + l]! * withArms[other + l]!;
-        growerArm[at]! += sum;
-        if (!fixedOutings) outing[at]! += outingSquare[j * q + i]!;
+        let byArm = 0;
+        for (let l = 0, x = j * m, y = i * m; l < m; l++, x++, y++) byArm += withArms[x]! * withArms[y]!;
+        growerArm[at]! += byArm;
+        if (fixedOutings) continue;
+        let byOuting = 0;
+        for (let o = 0, x = j * outings, y = i * outings; o < outings; o++, x++, y++)
+          byOuting += withOutings[x]! * withOutings[y]!;
+        outing[at]! += byOuting;
       }
     }
   }

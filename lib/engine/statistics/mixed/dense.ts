@@ -8,8 +8,9 @@
 const SINGULAR = 1e-11;
 
 /**
- * Replaces the leading n × n matrix by its Cholesky factor L, A = LL′, and returns log|A|; NaN when A is not
- * positive definite (the array then holds nothing of use).
+ * Replaces the leading n × n matrix by its Cholesky factor L, A = LL′, its diagonal by 1/l_jj (multiplying is several
+ * times as fast as dividing), and returns log|A|; NaN when A is not positive definite (the array then holds nothing of
+ * use).
  */
 export function choleskyInPlace(a: Float64Array, n: number, stride: number): number {
   let logDeterminant = 0;
@@ -20,45 +21,39 @@ export function choleskyInPlace(a: Float64Array, n: number, stride: number): num
     for (let k = 0; k < j; k++) pivot -= a[rowJ + k]! * a[rowJ + k]!;
     if (!(pivot > SINGULAR * diagonal)) return Number.NaN;
     logDeterminant += Math.log(pivot);
-    const root = Math.sqrt(pivot);
-    a[rowJ + j] = root;
+    const scale = 1 / Math.sqrt(pivot);
+    a[rowJ + j] = scale;
     for (let i = j + 1; i < n; i++) {
       const rowI = i * stride;
       let sum = a[rowI + j]!;
       for (let k = 0; k < j; k++) sum -= a[rowI + k]! * a[rowJ + k]!;
-      a[rowI + j] = sum / root;
+      a[rowI + j] = sum * scale;
     }
   }
   return logDeterminant;
 }
 
-/** Replaces each of `count` rows x (stride n) by the solution of LL′z = x, L an n × n Cholesky factor of stride n. */
-export function solveRowsInPlace(l: Float64Array, rows: Float64Array, count: number, n: number): void {
+/** Replaces each of `count` rows x (stride n) by the solution of Lz = x, L a factor of `choleskyInPlace`, stride n. */
+export function forwardRowsInPlace(l: Float64Array, rows: Float64Array, count: number, n: number): void {
   for (let row = 0; row < count * n; row += n) {
-    for (let i = 0; i < n; i++) {
+    for (let i = 0, at = 0; i < n; i++, at += n) {
       let sum = rows[row + i]!;
-      for (let k = 0, at = i * n; k < i; k++, at++) sum -= l[at]! * rows[row + k]!;
-      rows[row + i] = sum / l[i * n + i]!;
-    }
-    for (let i = n - 1; i >= 0; i--) {
-      let sum = rows[row + i]!;
-      for (let k = i + 1, at = k * n + i; k < n; k++, at += n) sum -= l[at]! * rows[row + k]!;
-      rows[row + i] = sum / l[i * n + i]!;
+      for (let k = 0; k < i; k++) sum -= l[at + k]! * rows[row + k]!;
+      rows[row + i] = sum * l[at + i]!;
     }
   }
 }
 
-/** Replaces a Cholesky factor L by its inverse. */
+/** Replaces such a factor L by its inverse. */
 export function invertFactorInPlace(l: Float64Array, n: number, stride: number): void {
   for (let i = 0; i < n; i++) {
     const rowI = i * stride;
-    const scale = 1 / l[rowI + i]!;
+    const scale = l[rowI + i]!;
     for (let j = 0; j < i; j++) {
       let sum = 0;
       for (let k = j; k < i; k++) sum += l[rowI + k]! * l[k * stride + j]!;
       l[rowI + j] = -sum * scale;
     }
-    l[rowI + i] = scale;
   }
 }
 

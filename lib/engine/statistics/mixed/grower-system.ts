@@ -1,4 +1,4 @@
-import { choleskyInPlace, solveRowsInPlace } from "./dense";
+import { choleskyInPlace, forwardRowsInPlace } from "./dense";
 import type { SufficientData } from "./sufficient";
 
 /** Variances as multiples of the residual variance, one per random term. */
@@ -18,10 +18,13 @@ export interface VarianceRatios {
  * the covariance over the residual variance, it makes F′V⁻¹F and what the slope along each λ needs. V is inverted in
  * three steps: outings by W⁻¹ = I − λ_o/(1+nλ_o) J each, arms by Woodbury's formula with the m × m matrix
  * S = I + λ_ga Z_a′W⁻¹Z_a (m arms; V₀ is V so far), the grower as one rank. Cost m³ + outings·m², whatever the
- * number of boxes. Going by arms, a grower's several bands cost no more than one.
+ * number of boxes. Going by arms, a grower's several bands cost no more than one. A grower with fewer outings than
+ * arms, each arm in one band, goes the other way round and inverts a matrix of outings only. The columns of Z_a and 1
+ * are sums of F's cells, so that F′V⁻¹Z_a and F′V⁻¹1 are sums of columns of F′V⁻¹F.
  *
  * Arrays are scratch, good until the next `solve`; rows follow each other with the stride named. The steps share
- * them and only make sense in a row, so that they stand in one long file.
+ * them and only make sense in a row, so that they stand in one long file; it is where a large fit spends its time, so
+ * that loops go over what stands side by side and take nothing new from memory.
  */
 export class GrowerSystem {
   readonly #data: SufficientData;
@@ -29,38 +32,49 @@ export class GrowerSystem {
   p = 0;
   /** Own arms. */
   m = 0;
-  /** F′V⁻¹F bordered by y, lower triangle, stride p + 1. Its last number lacks the plain Σy². */
+  outings = 0;
+  /** F′V⁻¹F bordered by y, both triangles, stride p + 1. Its last number lacks the plain Σy². */
   readonly information: Float64Array;
   /** F′V⁻¹1, bordered. */
   readonly withGrower: Float64Array;
   /** F′V⁻¹Z_a, bordered: p + 1 rows, stride m. */
   readonly withArms: Float64Array;
-  /** F′V⁻¹Z_oZ_o′V⁻¹F, bordered, lower triangle, stride p + 1. */
-  readonly outingSquare: Float64Array;
+  /** F′V⁻¹Z_o, bordered: p + 1 rows, stride `outings`; not with fixed outings. */
+  readonly withOutings: Float64Array;
   /** log|V|, without fixed outings' infinite part. */
   logDeterminant = 0;
   /** tr(V⁻¹Z_kZ_k′) of outing, grower, growerArm. */
   readonly traces = new Float64Array(3);
 
-  /** F′W⁻¹Z_a, bordered: p + 1 rows, stride m. */
-  readonly #beforeArms: Float64Array;
-  /** S, then its Cholesky factor; stride m. */
+  /** S, then its Cholesky factor; stride m, or outings where they are swept out last. */
   readonly #s: Float64Array;
   readonly #withOuting: Float64Array;
   readonly #perArm: Float64Array;
+  /** Boxes and Σy of each of the growers' own cells, by place in `ownColumn`. */
+  readonly #cellBoxes: Float64Array;
+  readonly #cellSum: Float64Array;
 
   constructor(data: SufficientData) {
     this.#data = data;
+    this.#cellBoxes = new Float64Array(data.ownColumn.length);
+    this.#cellSum = new Float64Array(data.ownColumn.length);
     let size = 1;
+    let outings = 1;
     for (let g = 0; g < data.growerCount; g++) {
-      size = Math.max(size, data.ownStart[g + 1]! - data.ownStart[g]! + 1);
+      const own = data.ownStart[g]!;
+      const [first, end] = [data.growerStart[g]!, data.growerStart[g + 1]!];
+      size = Math.max(size, data.ownStart[g + 1]! - own + 1);
+      outings = Math.max(outings, end - first);
+      for (let e = data.outingStart[first]!; e < data.outingStart[end]!; e++) {
+        this.#cellBoxes[own + data.entryColumn[e]!]! += data.entryBoxes[e]!;
+        this.#cellSum[own + data.entryColumn[e]!]! += data.entrySum[e]!;
+      }
     }
     const arms = data.ownArms.reduce((most, m) => Math.max(most, m), 1);
     this.information = new Float64Array(size * size);
-    this.outingSquare = new Float64Array(size * size);
+    this.withOutings = new Float64Array(size * outings);
     this.withGrower = new Float64Array(size);
     this.withArms = new Float64Array(size * arms);
-    this.#beforeArms = new Float64Array(size * arms);
     this.#s = new Float64Array(arms * arms);
     this.#withOuting = new Float64Array(size);
     this.#perArm = new Float64Array(arms);
@@ -70,16 +84,117 @@ export class GrowerSystem {
     const data = this.#data;
     this.p = data.ownStart[g + 1]! - data.ownStart[g]!;
     this.m = data.ownArms[g]!;
+    this.outings = data.growerStart[g + 1]! - data.growerStart[g]!;
     this.logDeterminant = 0;
     this.traces.fill(0);
-    this.#sweepOutings(g, ratios.outing);
-    this.#sweepArms(g, ratios.growerArm);
-    const share = this.#sweepGrower(g, ratios.grower);
-    if (Number.isFinite(ratios.outing)) this.#squareOutings(g, ratios, share);
-    this.#finishArms(g, share, ratios.grower);
+    const isFixed = !Number.isFinite(ratios.outing);
+    if (this.outings < this.m && this.m === data.ownCells[g] && !isFixed) {
+      this.#sweepSeparateArms(g, ratios.growerArm);
+      this.#sweepFewOutings(g, ratios);
+    } else {
+      this.#sweepOutings(g, ratios.outing);
+      this.#addByArm(g);
+      this.#sweepArms(g, ratios.growerArm);
+    }
+    this.#sweepGrower(g, ratios.grower);
+    this.#addByArm(g);
+    this.#traceArms(g);
+    if (!isFixed) this.#solveOutings(g, ratios);
   }
 
-  /** F′W⁻¹F, lower triangle, with W = I + λ_o Z_oZ_o′. */
+  /** F′U⁻¹F over cells and y, each cell being an arm of its own: U⁻¹ takes the share 1/(1 + λ_ga n) of a cell's n boxes. */
+  #sweepSeparateArms(g: number, lambda: number): void {
+    const { information: a, m, p: y } = this;
+    const [boxes, sums] = [this.#cellBoxes, this.#cellSum];
+    const own = this.#data.ownStart[g]!;
+    const q = y + 1;
+    a.fill(0, 0, q * q);
+    let squares = 0;
+    for (let c = 0; c < m; c++) {
+      const n = boxes[own + c]!;
+      const kept = keptShare(n, lambda);
+      if (kept < 1) this.logDeterminant -= Math.log(kept);
+      const sum = kept * sums[own + c]!;
+      a[c * q + c] = kept * n;
+      a[c * q + y] = sum;
+      a[y * q + c] = sum;
+      squares += sum * sums[own + c]!;
+    }
+    a[y * q + y] = -lambda * squares;
+  }
+
+  /** Takes outings out of `information`, after arms; an availability column is a sum of outings. */
+  #sweepFewOutings(g: number, ratios: VarianceRatios): void {
+    const { information: a, withOutings: rows, outings, m, p } = this;
+    const { growerStart, outingAvailability } = this.#data;
+    const s = this.#s;
+    const q = p + 1;
+    this.#fillOutings(g, ratios.growerArm);
+    for (let o = 0; o < outings; o++) {
+      const d = outingAvailability[growerStart[g]! + o]!;
+      if (d >= 0) for (let u = 0; u < outings; u++) rows[d * outings + u]! += s[o * outings + u]!;
+    }
+    for (let o = 0; o < outings; o++) {
+      const d = outingAvailability[growerStart[g]! + o]!;
+      if (d < 0) continue;
+      for (let j = 0; j < q; j++) {
+        const shared = rows[j * outings + o]!;
+        a[d * q + j]! += shared;
+        if (j < m || j === p) a[j * q + d]! += shared;
+      }
+    }
+    if (ratios.outing === 0) return;
+    for (let at = 0; at < outings * outings; at++) s[at]! *= ratios.outing;
+    for (let o = 0; o < outings; o++) s[o * outings + o]! += 1;
+    this.#takeOut(rows, outings, ratios.outing);
+  }
+
+  /** F′U⁻¹1_o over cells and y into `withOutings`, and Z_o′U⁻¹Z_o, both triangles, into `#s`. */
+  #fillOutings(g: number, lambda: number): void {
+    const { growerStart, outingStart, outingBoxes, outingSum, entryColumn, entryBoxes, ownStart } =
+      this.#data;
+    const { information: a, withOutings: rows, outings, p: y } = this;
+    const [s, boxes] = [this.#s, this.#cellBoxes];
+    const own = ownStart[g]!;
+    const first = growerStart[g]!;
+    rows.fill(0, 0, (y + 1) * outings);
+    for (let o = 0; o < outings; o++) {
+      const row = o * outings;
+      for (let u = 0; u < o; u++) s[row + u] = 0;
+      let [onItself, sum] = [outingBoxes[first + o]!, outingSum[first + o]!];
+      for (let e = outingStart[first + o]!; e < outingStart[first + o + 1]!; e++) {
+        const c = entryColumn[e]!;
+        const through = lambda * entryBoxes[e]!;
+        const kept = entryBoxes[e]! * keptShare(boxes[own + c]!, lambda);
+        rows[c * outings + o] = kept;
+        onItself -= through * kept;
+        sum -= through * a[y * (y + 1) + c]!;
+        for (let u = 0; u < o; u++) s[row + u]! -= through * rows[c * outings + u]!;
+      }
+      rows[y * outings + o] = sum;
+      s[row + o] = onItself;
+      for (let u = 0; u < o; u++) s[u * outings + o] = s[row + u]!;
+    }
+  }
+
+  /** With S = LL′ in `#s` and `rows` F′V₀⁻¹Z, takes λ·RR′, R = F′V₀⁻¹Z L⁻ᵀ, from `information`: Z's levels are swept out. */
+  #takeOut(rows: Float64Array, levels: number, lambda: number): void {
+    const a = this.information;
+    const q = this.p + 1;
+    this.logDeterminant += choleskyInPlace(this.#s, levels, levels);
+    forwardRowsInPlace(this.#s, rows, q, levels);
+    for (let j = 0; j < q; j++) {
+      for (let i = 0; i <= j; i++) {
+        let sum = 0;
+        for (let l = 0, x = j * levels, y = i * levels; l < levels; l++, x++, y++) sum += rows[x]! * rows[y]!;
+        const left = a[j * q + i]! - lambda * sum;
+        a[j * q + i] = left;
+        a[i * q + j] = left;
+      }
+    }
+  }
+
+  /** F′W⁻¹F, with W = I + λ_o Z_oZ_o′. */
   #sweepOutings(g: number, lambda: number): void {
     const { growerStart, outingStart, outingBoxes, outingSum, outingAvailability } = this.#data;
     const { entryColumn, entryBoxes, entrySum } = this.#data;
@@ -109,135 +224,124 @@ export class GrowerSystem {
         a[y * q + d]! += kept * sum;
       }
     }
+    for (let j = 1; j < q; j++) for (let i = 0; i < j; i++) a[i * q + j] = a[j * q + i]!;
   }
 
-  /** Takes grower × arm out of `information`; leaves F′V₀⁻¹Z_a = F′W⁻¹Z_a S⁻¹ in `withArms`. */
-  #sweepArms(g: number, lambda: number): void {
+  /** The columns of `information` added up by arm, into `withArms`. */
+  #addByArm(g: number): void {
     const { ownStart, ownCells, ownArm } = this.#data;
-    const { m, information: a, withArms: after } = this;
-    const [before, s] = [this.#beforeArms, this.#s];
+    const { m, information: a, withArms } = this;
     const q = this.p + 1;
     const own = ownStart[g]!;
     const cells = ownCells[g]!;
-    before.fill(0, 0, q * m);
-    for (let c = 0; c < cells; c++) {
-      const arm = ownArm[own + c]!;
-      for (let j = 0; j < c; j++) before[j * m + arm]! += a[c * q + j]!;
-      for (let j = c; j < q; j++) before[j * m + arm]! += a[j * q + c]!;
+    if (cells === m) {
+      // One cell an arm, as in a single band: they are numbered alike.
+      for (let j = 0; j < q; j++) for (let l = 0; l < m; l++) withArms[j * m + l] = a[j * q + l]!;
+      return;
     }
-    for (let i = 0; i < q * m; i++) after[i] = before[i]!;
-    if (lambda === 0) return;
-    s.fill(0, 0, m * m);
-    for (let c = 0; c < cells; c++) {
-      const arm = ownArm[own + c]!;
-      for (let l = 0; l < m; l++) s[arm * m + l]! += lambda * before[c * m + l]!;
-    }
-    for (let l = 0; l < m; l++) s[l * m + l]! += 1;
-    this.logDeterminant += choleskyInPlace(s, m, m);
-    solveRowsInPlace(s, after, q, m);
+    withArms.fill(0, 0, q * m);
     for (let j = 0; j < q; j++) {
-      const row = j * m;
-      for (let i = 0; i <= j; i++) {
-        const other = i * m;
-        let sum = 0;
-        for (let l = 0; l < m; l++) sum += after[row + l]! * before[other + l]!;
-        a[j * q + i]! -= lambda * sum;
-      }
+      for (let c = 0; c < cells; c++) withArms[j * m + ownArm[own + c]!]! += a[j * q + c]!;
     }
   }
 
-  /** Takes the grower out of `information`. Returns λ_g/(1 + λ_g·1′V₀⁻¹1). */
-  #sweepGrower(g: number, lambda: number): number {
-    const { m, information: a, withGrower: r, withArms } = this;
+  /** Takes grower × arm out of `information`, after outings. */
+  #sweepArms(g: number, lambda: number): void {
+    if (lambda === 0) return;
+    const { ownStart, ownCells, ownArm } = this.#data;
+    const { m, withArms: rows } = this;
+    const s = this.#s;
+    const own = ownStart[g]!;
+    s.fill(0, 0, m * m);
+    for (let c = 0; c < ownCells[g]!; c++) {
+      const to = ownArm[own + c]! * m;
+      for (let l = 0; l < m; l++) s[to + l]! += lambda * rows[c * m + l]!;
+    }
+    for (let l = 0; l < m; l++) s[l * m + l]! += 1;
+    this.#takeOut(rows, m, lambda);
+  }
+
+  /** Takes the grower out of `information`. */
+  #sweepGrower(g: number, lambda: number): void {
+    const { information: a, withGrower: r } = this;
     const q = this.p + 1;
     const cells = this.#data.ownCells[g]!;
     let t = 0;
     for (let j = 0; j < q; j++) {
       let sum = 0;
-      for (let l = 0; l < m; l++) sum += withArms[j * m + l]!;
+      for (let c = 0, at = j * q; c < cells; c++, at++) sum += a[at]!;
       r[j] = sum;
       if (j < cells) t += sum;
     }
-    const share = lambda / (1 + lambda * t);
     this.logDeterminant += Math.log1p(lambda * t);
     this.traces[1] = t / (1 + lambda * t);
+    const share = lambda / (1 + lambda * t);
     for (let j = 0; j < q; j++) {
       const scaled = share * r[j]!;
-      for (let i = 0; i <= j; i++) a[j * q + i]! -= scaled * r[i]!;
+      for (let i = 0, at = j * q; i < q; i++, at++) a[at]! -= scaled * r[i]!;
     }
     for (let j = 0; j < q; j++) r[j]! /= 1 + lambda * t;
-    return share;
   }
 
-  #squareOutings(g: number, ratios: VarianceRatios, share: number): void {
-    const { growerStart, ownCells, outingBoxes } = this.#data;
-    const { outingSquare: square, withGrower } = this;
-    const w = this.#withOuting;
-    const q = this.p + 1;
+  #traceArms(g: number): void {
+    const { m, withArms } = this;
+    const { ownStart, ownCells, ownArm } = this.#data;
+    const own = ownStart[g]!;
     const cells = ownCells[g]!;
-    square.fill(0, 0, q * q);
-    for (let o = growerStart[g]!; o < growerStart[g + 1]!; o++) {
-      const kept = keptShare(outingBoxes[o]!, ratios.outing);
-      const throughArms = this.#outingColumn(g, o, ratios.growerArm);
-      let total = 0;
-      for (let j = 0; j < cells; j++) total += w[j]!;
-      const throughGrower = ratios.grower * total;
-      for (let j = 0; j < q; j++) w[j] = kept * (w[j]! - throughGrower * withGrower[j]!);
-      this.traces[0]! += kept * outingBoxes[o]! - kept * kept * (throughArms + share * total * total);
-      for (let j = 0; j < q; j++) {
-        const wj = w[j]!;
-        for (let i = 0; i <= j; i++) square[j * q + i]! += wj * w[i]!;
-      }
+    let trace = 0;
+    for (let c = 0; c < cells; c++) trace += withArms[c * m + ownArm[own + c]!]!;
+    this.traces[2] = trace;
+  }
+
+  #solveOutings(g: number, ratios: VarianceRatios): void {
+    const { withOutings, outings, p } = this;
+    const w = this.#withOuting;
+    const first = this.#data.growerStart[g]!;
+    for (let o = 0; o < outings; o++) {
+      this.#solveOuting(g, first + o, ratios);
+      for (let j = 0, at = o; j <= p; j++, at += outings) withOutings[at] = w[j]!;
     }
   }
 
   /**
-   * F′V₀⁻¹1_o·(1 + nλ_o) = v − λ_ga F′V₀⁻¹Z_a h into `#withOuting`, v and h the outing's boxes (and Σy) by column and
-   * by arm. Returns λ_ga h′S⁻¹h; S⁻¹h is that vector's cells added up by arm.
+   * w = F′V⁻¹1_o and the outing's part of tr(V⁻¹Z_oZ_o′). As W⁻¹1_o = 1_o/(1 + nλ_o) for its n boxes and
+   * V⁻¹ = W⁻¹ − V⁻¹(V − W)W⁻¹, w = (v − λ_ga F′V⁻¹Z_a h − λ_g n F′V⁻¹1)/(1 + nλ_o), v and h the outing's boxes (and Σy)
+   * by column and by arm.
    */
-  #outingColumn(g: number, o: number, lambda: number): number {
+  #solveOuting(g: number, o: number, ratios: VarianceRatios): void {
     const { ownStart, ownArm, ownCells, outingStart, entryColumn, entryBoxes } = this.#data;
     const { outingSum, outingBoxes, outingAvailability } = this.#data;
-    const { p, m, withArms } = this;
-    const [w, perArm] = [this.#withOuting, this.#perArm];
+    const { p, m, withArms, withGrower } = this;
+    const w = this.#withOuting;
     const own = ownStart[g]!;
+    const cells = ownCells[g]!;
     const [from, to] = [outingStart[o]!, outingStart[o + 1]!];
-    w.fill(0, 0, p);
-    w[p] = outingSum[o]!;
-    if (outingAvailability[o]! >= 0) w[outingAvailability[o]!] = outingBoxes[o]!;
-    for (let e = from; e < to; e++) w[entryColumn[e]!]! += entryBoxes[e]!;
-    if (lambda === 0) return 0;
+    const n = outingBoxes[o]!;
+    const kept = keptShare(n, ratios.outing);
+    const throughGrower = ratios.grower * n;
+    for (let j = 0; j <= p; j++) w[j] = -throughGrower * withGrower[j]!;
+    w[p]! += outingSum[o]!;
+    if (outingAvailability[o]! >= 0) w[outingAvailability[o]!]! += n;
     for (let e = from; e < to; e++) {
-      const scaled = lambda * entryBoxes[e]!;
+      w[entryColumn[e]!]! += entryBoxes[e]!;
+      const scaled = ratios.growerArm * entryBoxes[e]!;
+      if (scaled === 0) continue;
       for (let j = 0, at = ownArm[own + entryColumn[e]!]!; j <= p; j++, at += m) {
         w[j]! -= scaled * withArms[at]!;
       }
     }
+    const perArm = this.#perArm;
     perArm.fill(0, 0, m);
-    for (let c = 0; c < ownCells[g]!; c++) perArm[ownArm[own + c]!]! += w[c]!;
-    let form = 0;
-    for (let e = from; e < to; e++) form += entryBoxes[e]! * perArm[ownArm[own + entryColumn[e]!]!]!;
-    return lambda * form;
-  }
-
-  /** Takes the grower out of `withArms` too. */
-  #finishArms(g: number, share: number, lambda: number): void {
-    const { m, withArms, withGrower: r } = this;
-    const { ownStart, ownCells, ownArm } = this.#data;
-    const own = ownStart[g]!;
-    const cells = ownCells[g]!;
-    if (lambda !== 0) {
-      const perArm = this.#perArm;
-      perArm.fill(0, 0, m);
-      for (let c = 0; c < cells; c++) perArm[ownArm[own + c]!]! += r[c]!;
-      // F′V₀⁻¹1 is (1 + λt) times `withGrower`, and 1 + λt is λ/share.
-      const factor = (lambda * lambda) / share;
-      for (let j = 0; j <= this.p; j++) {
-        const scaled = factor * r[j]!;
-        for (let l = 0; l < m; l++) withArms[j * m + l]! -= scaled * perArm[l]!;
-      }
+    let total = 0;
+    for (let c = 0; c < cells; c++) {
+      perArm[ownArm[own + c]!]! += w[c]!;
+      total += w[c]!;
     }
-    for (let c = 0; c < cells; c++) this.traces[2]! += withArms[c * m + ownArm[own + c]!]!;
+    let through = throughGrower * total;
+    for (let e = from; e < to; e++)
+      through += ratios.growerArm * entryBoxes[e]! * perArm[ownArm[own + entryColumn[e]!]!]!;
+    for (let j = 0; j <= p; j++) w[j]! *= kept;
+    this.traces[0]! += kept * (n - kept * through);
   }
 }
 
