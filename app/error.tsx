@@ -2,9 +2,7 @@
 
 import { Button } from "@/lib/ui/components/button";
 import { PageHeading } from "@/lib/ui/components/page-heading";
-import { commonMessages } from "@/lib/ui/messages/en/common";
-
-const words = commonMessages.fault;
+import { faultMessages as words } from "@/lib/ui/messages/en/fault";
 
 interface FaultProps {
   error: Error & { digest?: string };

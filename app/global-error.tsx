@@ -1,7 +1,7 @@
 "use client";
 
 import "./globals.css";
-import { commonMessages } from "@/lib/ui/messages/en/common";
+import { faultMessages } from "@/lib/ui/messages/en/fault";
 import Fault from "./error";
 
 /** Stands in for the whole page when even the frame can't be drawn, so it brings its own. */
@@ -9,7 +9,7 @@ export default function GlobalFault(props: { error: Error & { digest?: string };
   return (
     <html lang="en">
       <head>
-        <title>{commonMessages.fault.title}</title>
+        <title>{faultMessages.title}</title>
       </head>
       <body>
         <main className="mx-auto max-w-[76rem] px-[18px] py-6">

@@ -10,6 +10,7 @@ import { env } from "@/lib/env";
 import { BoxGlyphPatterns } from "@/lib/ui/components/box-glyph";
 import { InPageLinks } from "@/lib/ui/components/in-page-links";
 import { SiteHeader } from "@/lib/ui/components/site-header";
+import { accountMessages } from "@/lib/ui/messages/en/accounts";
 import { commonMessages } from "@/lib/ui/messages/en/common";
 import { BorrowedPhone } from "./_components/borrowed-phone";
 
@@ -41,7 +42,7 @@ export default async function RootLayout({ children }: { children: ReactNode }) 
         <InPageLinks />
         <BoxGlyphPatterns />
         <SiteHeader actor={actor} />
-        <BorrowedPhone borrowed={await isOnBorrowedPhone()} />
+        <BorrowedPhone borrowed={await isOnBorrowedPhone()} words={accountMessages.borrowed} />
         <main
           id="content"
           tabIndex={-1}

@@ -1,11 +1,15 @@
 "use client";
 
 import { useEffect } from "react";
-import { accountMessages } from "@/lib/ui/messages/en/accounts";
 import { signOut } from "../account/actions";
 
-const words = accountMessages.borrowed;
 const MARK = "grainlot-borrowed";
+
+interface Props {
+  readonly borrowed: boolean;
+  /** Given by the page's frame, so that no page carries the whole catalogue of accounts. */
+  readonly words: { readonly title: string; readonly signOut: string };
+}
 
 async function forget(): Promise<void> {
   const { clearDrafts } = await import("@/lib/ui/drafts/clear-drafts");
@@ -17,7 +21,7 @@ async function forget(): Promise<void> {
  * On a phone that is not its user's: a way out on every page, and nothing left behind. Where the browser was closed
  * without signing out, the first page afterwards throws away what was typed.
  */
-export function BorrowedPhone({ borrowed }: { borrowed: boolean }) {
+export function BorrowedPhone({ borrowed, words }: Props) {
   useEffect(() => {
     if (borrowed) localStorage.setItem(MARK, "1");
     else if (localStorage.getItem(MARK)) void forget();

@@ -1,3 +1,4 @@
+import { fieldWords } from "@/lib/ui/messages/en/fields";
 import { problemMessages } from "@/lib/ui/messages/en/problems";
 
 /** Which HTTP status a refusal's reason answers with; any reason not named here is a 422. */
@@ -56,7 +57,15 @@ export interface FieldFault {
 export function problem(reason: string, fields: readonly FieldFault[] = []): Response {
   const status = STATUS[reason] ?? 422;
   const words = problemMessages[reason as keyof typeof problemMessages] ?? problemMessages.REFUSED;
-  const body = { type: "about:blank", title: words.title, status, detail: words.detail, reason, fields };
+  const faults = fields.map((field) => ({ ...field, words: fieldWords(field.code) }));
+  const body = {
+    type: "about:blank",
+    title: words.title,
+    status,
+    detail: words.detail,
+    reason,
+    fields: faults,
+  };
   return new Response(JSON.stringify(body), {
     status,
     headers: { "content-type": "application/problem+json", "cache-control": "no-store" },

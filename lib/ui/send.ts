@@ -6,7 +6,7 @@ export interface SentProblem {
   readonly reason: string;
   readonly title: string;
   readonly detail: string;
-  readonly fields: readonly { readonly path: string; readonly code: string }[];
+  readonly fields: readonly { readonly path: string; readonly code: string; readonly words: string }[];
 }
 
 export type Sent<Value> =

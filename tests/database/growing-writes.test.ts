@@ -92,7 +92,7 @@ describe("what a phone writes", () => {
     const fine = await post(owner, { ...site, latitude: 43.53 });
     expect([fine.status, fine.body.fields]).toEqual([
       422,
-      [{ path: "latitude", code: "site.latitude.tooFine" }],
+      [{ path: "latitude", code: "site.latitude.tooFine", words: expect.stringMatching(/^One decimal/) }],
     ]);
     expect(await grounds.db.site.count({ where: { id: site.id } })).toBe(0);
   });

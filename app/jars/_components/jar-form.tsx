@@ -57,7 +57,8 @@ export function JarForm({ draftName, path, jarId, choices, start }: Props) {
     event.preventDefault();
     setChecked(true);
     if (faults.length > 0) {
-      return setProblem({ reason: "INVALID", ...problemMessages.INVALID, fields: faults });
+      const fields = faults.map((fault) => ({ ...fault, words: fieldWords(fault.code) }));
+      return setProblem({ reason: "INVALID", ...problemMessages.INVALID, fields });
     }
     const sending = jarId ? draft : change({ madeAt: draft.madeAt || localNow() });
     setBusy(true);

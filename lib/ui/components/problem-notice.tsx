@@ -1,7 +1,6 @@
 "use client";
 
 import { useEffect, useRef } from "react";
-import { fieldWords } from "@/lib/ui/messages/en/fields";
 import type { SentProblem } from "@/lib/ui/send";
 import { Notice } from "./notice";
 
@@ -18,7 +17,7 @@ export function ProblemNotice({ problem, inputs = {} }: Props) {
     if (problem) notice.current?.focus();
   }, [problem]);
   if (!problem) return null;
-  const faults = new Map(problem.fields.map(({ path, code }) => [fieldWords(code), inputs[path]]));
+  const faults = new Map(problem.fields.map(({ path, words }) => [words, inputs[path]]));
   return (
     <div ref={notice} tabIndex={-1}>
       <Notice kind="due">

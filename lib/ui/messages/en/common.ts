@@ -52,10 +52,4 @@ export const commonMessages = {
     lead: "It may be mistyped, or it may not be yours to see.",
     home: "To the start page",
   },
-  fault: {
-    title: "Something broke on our side",
-    lead: "What you had saved is safe. Try again; if it keeps happening, tell whoever runs this server.",
-    again: "Try again",
-    reference: (digest: string) => `For whoever looks into it: ${digest}`,
-  },
 } as const;

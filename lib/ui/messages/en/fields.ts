@@ -1,3 +1,5 @@
+import { measureFaults } from "./recording";
+
 /** What is wrong with one answer and how to mend it, by the code its schema gives. */
 export const fieldMessages: Readonly<Record<string, string>> = {
   "id.uuidV7": "This page made a wrong id. Load it again.",
@@ -38,6 +40,15 @@ export const fieldMessages: Readonly<Record<string, string>> = {
   "site.trait.unknown": "Choose one of the answers that stand there.",
   "site.litterDepth.number": "Type the depth of the litter in cm, or say that it wasn’t measured.",
   "site.litterDepth.range": "Litter lies from 0 to 60 cm deep.",
+
+  "weather.fields": "Something in this form is out of date. Load the page again.",
+  "weather.temperature.number": "Type the temperature in °C, such as 7.5 or −2, or leave it empty.",
+  "weather.temperature.range": "A temperature lies between −60 and 60 °C.",
+  "weather.temperature.tooFine": "One decimal is enough, such as 7.5.",
+  "weather.temperature.order": "The highest temperature lies below the lowest. Exchange or correct them.",
+  "weather.rain.number": "Type the rain in mm, 0 for none, or leave it empty.",
+  "weather.rain.range": "A day's rain lies between 0 and 2000 mm.",
+  "weather.rain.tooFine": "One decimal is enough, such as 2.5.",
 
   "variant.fields": "Something in this form is out of date. Load the page again.",
   "variant.name.text": "Give the recipe a name.",
@@ -119,13 +130,12 @@ export const fieldMessages: Readonly<Record<string, string>> = {
   "pin.latitude.number": "Type the latitude in degrees, such as 43.36214.",
   "pin.longitude.number": "Type the longitude in degrees, such as −5.84532; west is negative.",
 
+  ...measureFaults,
   "grade.fields": "Something in this form is out of date. Load the page again.",
   "grade.basedOn.revision": "Load the page again and make the change from what stands there.",
   "grade.measures.fields": "Something in this form is out of date. Load the page again.",
   "grade.measure.shape": "An answer is a value, “not measured” or “can’t tell”.",
   "grade.offColour.fields": "Every colour has an answer of its own.",
-  "grade.percent.number": "Type a number of per cent.",
-  "grade.percent.range": "Per cents run from 0 to 100.",
   "grade.coverClass.unknown": "Choose one of the pictures.",
   "grade.depth.unknown": "Choose how far the growth reaches.",
   "grade.wetness.unknown": "Choose how wet the grain is.",
@@ -135,9 +145,6 @@ export const fieldMessages: Readonly<Record<string, string>> = {
   "grade.smell.empty": "Choose at least one smell, or “no smell”.",
   "grade.smell.repeated": "A smell came twice.",
   "grade.smell.noneStandsAlone": "“No smell” stands alone.",
-  "grade.grams.number": "Type a number of grams.",
-  "grade.grams.range": "From 0 to 50,000 g.",
-  "grade.usableMass.overTotal": "The usable part can’t weigh more than the whole.",
 
   "arms.code.repeated": "Two recipes have the same short name.",
   "plan.question.empty": "Write the question the trial asks.",

@@ -76,10 +76,10 @@ If you don't want that, step back there under “Leads”.
   /** Under every mail that a trial's lead set off. */
   letterFoot: ({ trialTitle, read, stop }: { trialTitle: string | null; read: string; stop: string }) =>
     `--
-${trialTitle === null ? "The lead of a trial" : `The lead of the trial “${trialTitle}”`} wrote this to you through Grainlot. Answers to this mail reach nobody. You find the letter again here:
+${trialTitle === null ? "The lead of a trial" : `The lead of the trial “${trialTitle}”`} wrote this to you through Grainlot. Answers to this mail reach nobody. It stands on this page, too:
 ${read}
 
-To get no letters from leads by mail any more (they still stand on that page), open this link; you needn't sign in:
+To get no such mails any more, open this link; you needn't sign in:
 ${stop}
 `,
 } as const;

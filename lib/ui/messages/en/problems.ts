@@ -50,6 +50,14 @@ export const problemMessages = {
     title: "This changed meanwhile.",
     detail: "Load the page again, look at what changed, then make your change.",
   },
+  WEATHER_TOO_LATE: {
+    title: "This trial has closed.",
+    detail: "What its results rest on stays as it is; weather typed now isn't kept.",
+  },
+  WEATHER_OF_OTHER_DAYS: {
+    title: "These aren't the days this set stood out.",
+    detail: "The day it was set out may have been corrected meanwhile. Load the page again.",
+  },
   RECORDED_BY_GROWER: {
     title: "Whoever set this box out has recorded it.",
     detail: "A helper can't change that record. Tell them what you saw.",

@@ -81,6 +81,7 @@ export const recordingMessages = {
     openedAtHint: "Now, unless you change it. Leave it empty if you don’t know.",
     openedKnown: "When it was opened is on record.",
     pictures: "Pictures, if you like",
+    noPictures: "Pictures need signal when the page opens. Load it again where there is some.",
     picturesHint:
       "From straight above, before you touch the grain. You and whoever leads the trial see them, without where they were taken.",
 
@@ -150,3 +151,12 @@ export const recordingMessages = {
     stands: "stands",
   },
 } as const;
+
+/** What is wrong with a number of the record step, by the code its schema gives. */
+export const measureFaults: Readonly<Record<string, string>> = {
+  "grade.percent.number": "Type a number of per cent.",
+  "grade.percent.range": "Per cents run from 0 to 100.",
+  "grade.grams.number": "Type a number of grams.",
+  "grade.grams.range": "From 0 to 50,000 g.",
+  "grade.usableMass.overTotal": "The usable part can’t weigh more than the whole.",
+};

@@ -3,15 +3,7 @@ import type { BoxEventKind, BoxKind, Cover, Guard } from "@/shared/vocabulary/bo
 import type { ClimateGroup, ClimateSource, KoppenClass } from "@/shared/vocabulary/climate";
 import { isKoppenClass } from "@/shared/vocabulary/climate";
 import type { CookMethod, CoolingWay, GrainForm, GrainId, RatioBasis } from "@/shared/vocabulary/grain";
-import type {
-  GrowthDepth,
-  OffColour,
-  SmellWord,
-  TakeClass,
-  Unmeasured,
-  Warmth,
-  Wetness,
-} from "@/shared/vocabulary/growth";
+import { growthMessages } from "./growth";
 
 const grain: Readonly<Record<GrainId, string>> = {
   amaranth: "amaranth",
@@ -113,59 +105,6 @@ const event: Readonly<Record<BoxEventKind, string>> = {
   withdrawal: "Taken back",
 };
 
-const growth: Readonly<Record<TakeClass, { readonly name: string; readonly range: string }>> = {
-  0: { name: "None", range: "0 %" },
-  1: { name: "Specks", range: "under 10 %" },
-  2: { name: "Patches", range: "10 to under 30 %" },
-  3: { name: "Much", range: "30–60 %" },
-  4: { name: "Nearly all", range: "over 60 %" },
-};
-
-const offColour: Readonly<Record<OffColour, string>> = {
-  "blue-green": "blue or green",
-  black: "black",
-  "yellow-orange": "yellow or orange",
-  "pink-red": "pink or red",
-};
-
-const depth: Readonly<Record<GrowthDepth, string>> = {
-  none: "no growth",
-  surface: "on the surface",
-  "between-grains": "between the grains",
-  through: "all the way through",
-  "up-the-walls": "up the walls of the box",
-};
-
-const wetness: Readonly<Record<Wetness, string>> = {
-  dry: "dry",
-  moist: "moist",
-  wet: "wet",
-  "standing-water": "standing water",
-};
-
-const warmth: Readonly<Record<Warmth, string>> = {
-  colder: "colder than around it",
-  same: "as warm as around it",
-  warmer: "warmer than around it",
-  hot: "hot",
-};
-
-const smell: Readonly<Record<SmellWord, string>> = {
-  none: "no smell",
-  mushroom: "mushroom",
-  earthy: "earthy",
-  sweet: "sweet",
-  yeasty: "yeasty",
-  sour: "sour",
-  ammonia: "ammonia",
-  rotten: "rotten",
-};
-
-const unmeasured: Readonly<Record<Unmeasured, string>> = {
-  not_measured: "Not measured",
-  cant_tell: "Can't tell",
-};
-
 /** The printed criteria of each class, said plainly; the names follow Peel, Finlayson & McMahon (2007), Table 1. */
 const koppen: Readonly<Record<KoppenClass, string>> = {
   Af: "tropical, rain in every month",
@@ -208,6 +147,7 @@ const climateSource: Readonly<Record<ClimateSource, string>> = {
 
 /** Words for every value of a closed list, and for what is put together from several. */
 export const vocabularyMessages = {
+  ...growthMessages,
   grain,
   grainForm,
   ratioBasis,
@@ -217,13 +157,6 @@ export const vocabularyMessages = {
   cover,
   guard,
   event,
-  growth,
-  offColour,
-  depth,
-  wetness,
-  warmth,
-  smell,
-  unmeasured,
   koppen,
   climateSource,
   /**

@@ -1,6 +1,6 @@
 import type { Fact } from "@/lib/ui/components/facts";
+import { growthMessages } from "@/lib/ui/messages/en/growth";
 import { recordingMessages } from "@/lib/ui/messages/en/recording";
-import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 import type { GradeMeasures } from "@/shared/schemas/grade";
 import { type Measure, OFF_COLOURS } from "@/shared/vocabulary/growth";
 import type { Step } from "./draft";
@@ -20,15 +20,15 @@ export function answersOf(measures: GradeMeasures): readonly Answer[] {
     {
       step: "warmth",
       label: words.warmth,
-      value: inWords(measures.warmth, named(vocabularyMessages.warmth)),
+      value: inWords(measures.warmth, named(growthMessages.warmth)),
     },
     { step: "cover", label: words.cover, value: coverWords(coverPercent, coverClass) },
     { step: "colours", label: words.colours, value: colourWords(colours) },
-    { step: "depth", label: words.depth, value: inWords(measures.depth, named(vocabularyMessages.depth)) },
+    { step: "depth", label: words.depth, value: inWords(measures.depth, named(growthMessages.depth)) },
     {
       step: "wetness",
       label: words.wetness,
-      value: inWords(measures.wetness, named(vocabularyMessages.wetness)),
+      value: inWords(measures.wetness, named(growthMessages.wetness)),
     },
     { step: "weights", label: words.total, value: inWords(measures.totalMassG, words.gramsOf) },
     { step: "weights", label: words.usable, value: inWords(measures.usableMassG, words.gramsOf) },
@@ -42,13 +42,13 @@ const named =
 
 function inWords<Value>(measure: Measure<Value>, say: (value: Value) => string): string {
   if (measure === null) return words.unanswered;
-  return typeof measure === "string" ? vocabularyMessages.unmeasured[measure] : say(measure.value);
+  return typeof measure === "string" ? growthMessages.unmeasured[measure] : say(measure.value);
 }
 
 function coverWords(percent: GradeMeasures["coverPercent"], picked: GradeMeasures["coverClass"]): string {
   if (typeof percent === "object" && percent !== null) return words.percentOf(percent.value);
   return inWords(picked ?? percent, (value) => {
-    const { name, range } = vocabularyMessages.growth[value as 0];
+    const { name, range } = growthMessages.growth[value as 0];
     return `${name} (${range})`;
   });
 }
@@ -60,6 +60,6 @@ function colourWords(colours: GradeMeasures["offColourPercent"]): string {
   if (measures.every((measure) => measure === first)) return inWords(first ?? null, words.percentOf);
   return OFF_COLOURS.map(
     (colour) =>
-      `${vocabularyMessages.offColour[colour]}: ${inWords(colours[colour], words.percentOf).toLowerCase()}`,
+      `${growthMessages.offColour[colour]}: ${inWords(colours[colour], words.percentOf).toLowerCase()}`,
   ).join("; ");
 }

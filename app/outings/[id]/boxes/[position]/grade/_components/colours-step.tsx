@@ -1,8 +1,8 @@
 import { CheckField } from "@/lib/ui/components/check-field";
 import { ChoiceField } from "@/lib/ui/components/choice-field";
 import { ColourPicture } from "@/lib/ui/components/growth-pictures";
+import { growthMessages } from "@/lib/ui/messages/en/growth";
 import { recordingMessages } from "@/lib/ui/messages/en/recording";
-import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 import { OFF_COLOURS, type OffColour } from "@/shared/vocabulary/growth";
 import type { GradeDraft } from "./draft";
 import { inputId } from "./faults";
@@ -43,7 +43,7 @@ export function ColoursStep(step: StepProps) {
 
 function Colour({ colour, draft, change, errorOf }: StepProps & { colour: OffColour }) {
   const isSeen = draft.seen.includes(colour);
-  const name = vocabularyMessages.offColour[colour];
+  const name = growthMessages.offColour[colour];
   return (
     <div className="mb-3 grid grid-cols-[7rem_1fr] items-center gap-x-4 border-b border-line pb-3">
       <ColourPicture colour={colour} />

@@ -1,7 +1,7 @@
 import type { Growth } from "@/lib/services/growing/grades";
 import type { Fact } from "@/lib/ui/components/facts";
+import { growthMessages } from "@/lib/ui/messages/en/growth";
 import { recordingMessages } from "@/lib/ui/messages/en/recording";
-import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 
 const words = recordingMessages.record;
 
@@ -15,7 +15,7 @@ export function growthFacts({ take, cleanTake }: Growth): readonly Fact[] {
 
 export function takeWords(take: Growth["take"]): string {
   if (take.take === null) return words.growthUnknown[take.reason];
-  const { name, range } = vocabularyMessages.growth[take.take];
+  const { name, range } = growthMessages.growth[take.take];
   const from = take.from === "PERCENT" ? words.growthFromPercent : words.growthFromClass;
   return `${name} (${range}), ${from}${take.classDiffers ? `. ${words.classDiffers}` : ""}`;
 }

@@ -1,6 +1,6 @@
 import { describedBy, FieldNotes, INPUT_LOOK } from "@/lib/ui/components/field";
+import { growthMessages } from "@/lib/ui/messages/en/growth";
 import { recordingMessages } from "@/lib/ui/messages/en/recording";
-import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 import { UNMEASURED, type Unmeasured } from "@/shared/vocabulary/growth";
 import type { TypedMeasure } from "./draft";
 
@@ -43,7 +43,7 @@ export function MeasureField({ id, label, unit, error, value, onChange }: Props)
           <option value="">{recordingMessages.record.unanswered}</option>
           {UNMEASURED.map((why) => (
             <option key={why} value={why}>
-              {vocabularyMessages.unmeasured[why]}
+              {growthMessages.unmeasured[why]}
             </option>
           ))}
         </select>

@@ -2,8 +2,7 @@
 
 import { type ReactNode, useEffect, useRef, useState } from "react";
 import { Button } from "@/lib/ui/components/button";
-import { fieldWords } from "@/lib/ui/messages/en/fields";
-import { recordingMessages } from "@/lib/ui/messages/en/recording";
+import { measureFaults, recordingMessages } from "@/lib/ui/messages/en/recording";
 import { localNow } from "@/lib/ui/moments";
 import { ColoursStep } from "./colours-step";
 import { type GradeDraft, STEPS, type Step } from "./draft";
@@ -13,6 +12,7 @@ import {
   BeforeStep,
   CoverStep,
   DepthStep,
+  loadPhotoField,
   OpenStep,
   type OpenStepProps,
   type StepProps,
@@ -57,6 +57,10 @@ export function StepForm({ draft, change, busy, onSave, children, corrects, code
   const isLast = step === "finish";
   const faults = faultsOf(draft);
 
+  const takesPictures = props.photos !== null;
+  useEffect(() => {
+    if (takesPictures) void loadPhotoField();
+  }, [takesPictures]);
   useEffect(() => {
     if (shown.current === step) return;
     shown.current = step;
@@ -80,7 +84,7 @@ export function StepForm({ draft, change, busy, onSave, children, corrects, code
 
   const errorOf = (field: NumberField) => {
     const fault = checked === step ? faults.find((each) => each.field === field) : undefined;
-    return fault && fieldWords(fault.code);
+    return fault && measureFaults[fault.code];
   };
   return (
     <form

@@ -1,4 +1,4 @@
-import type { ReactNode } from "react";
+import { lazy, type ReactNode, Suspense } from "react";
 import type { PhotoView } from "@/lib/services/growing/photos";
 import { BoxGlyph } from "@/lib/ui/components/box-glyph";
 import { Caution } from "@/lib/ui/components/caution";
@@ -6,16 +6,27 @@ import { ChoiceField } from "@/lib/ui/components/choice-field";
 import { DepthPicture, WetnessPicture } from "@/lib/ui/components/growth-pictures";
 import { MomentField } from "@/lib/ui/components/moment-field";
 import { NumberField } from "@/lib/ui/components/number-field";
-import { PhotoField } from "@/lib/ui/components/photo-field";
 import { typedNumber } from "@/lib/ui/form-numbers";
+import { growthMessages } from "@/lib/ui/messages/en/growth";
 import { recordingMessages } from "@/lib/ui/messages/en/recording";
-import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 import { GROWTH_DEPTHS, TAKE_CLASSES, UNMEASURED, WARMTH, WETNESS } from "@/shared/vocabulary/growth";
 import type { GradeDraft } from "./draft";
 import { inputId, type NumberField as NumberName } from "./faults";
 import { MeasureField } from "./measure-field";
 
 const words = recordingMessages.record;
+
+/** Taking pictures comes after the page, so that the questions stand sooner; never without signal. */
+export const loadPhotoField = () =>
+  import("@/lib/ui/components/photo-field").then(
+    ({ PhotoField }) => ({ default: PhotoField }),
+    () => ({ default: NoPictures }),
+  );
+const LaterPhotoField = lazy(loadPhotoField);
+
+function NoPictures() {
+  return <p className="mb-5 text-quiet">{words.noPictures}</p>;
+}
 
 export interface StepProps {
   readonly draft: GradeDraft;
@@ -27,7 +38,7 @@ export interface StepProps {
 /** Why there is no answer, below the answers. */
 export const unmeasuredOptions = UNMEASURED.map((value, i) => ({
   value,
-  label: vocabularyMessages.unmeasured[value],
+  label: growthMessages.unmeasured[value],
   startsRow: i === 0,
 }));
 
@@ -68,7 +79,7 @@ export function WarmthStep(step: StepProps) {
   return (
     <>
       <p className="mb-3 text-quiet">{words.warmthHint}</p>
-      <MeasureChoice {...step} name="warmth" list={WARMTH} names={vocabularyMessages.warmth} />
+      <MeasureChoice {...step} name="warmth" list={WARMTH} names={growthMessages.warmth} />
     </>
   );
 }
@@ -79,7 +90,7 @@ export function DepthStep(step: StepProps) {
       {...step}
       name="depth"
       list={GROWTH_DEPTHS}
-      names={vocabularyMessages.depth}
+      names={growthMessages.depth}
       picture={(value) => <DepthPicture depth={value as (typeof GROWTH_DEPTHS)[number]} />}
     />
   );
@@ -91,7 +102,7 @@ export function WetnessStep(step: StepProps) {
       {...step}
       name="wetness"
       list={WETNESS}
-      names={vocabularyMessages.wetness}
+      names={growthMessages.wetness}
       picture={(value) => <WetnessPicture wetness={value as (typeof WETNESS)[number]} />}
     />
   );
@@ -121,13 +132,15 @@ export function OpenStep({ draft, change, boxId, isOpened, photos }: StepProps &
         />
       )}
       {photos ? (
-        <PhotoField
-          purpose="opened"
-          of={boxId}
-          label={words.pictures}
-          hint={words.picturesHint}
-          photos={photos}
-        />
+        <Suspense>
+          <LaterPhotoField
+            purpose="opened"
+            of={boxId}
+            label={words.pictures}
+            hint={words.picturesHint}
+            photos={photos}
+          />
+        </Suspense>
       ) : null}
     </>
   );
@@ -144,8 +157,8 @@ export function CoverStep({ draft, change, errorOf }: StepProps) {
         options={[
           ...TAKE_CLASSES.map((take) => ({
             value: String(take),
-            label: vocabularyMessages.growth[take].name,
-            hint: vocabularyMessages.growth[take].range,
+            label: growthMessages.growth[take].name,
+            hint: growthMessages.growth[take].range,
             picture: <BoxGlyph state={take} />,
           })),
           ...unmeasuredOptions,
