@@ -59,6 +59,7 @@ const actions: Record<string, () => [noun: string, body: unknown]> = {
   "make a jar of": () => ["jars", { id: newId(), ...jarContents() }],
   "correct a jar of": () => ["jars/edits", { id: newId(), jarId, ...jarContents() }],
   "change the place of": () => ["site-changes", { id: newId(), siteId: owned.siteId, name: "Mine now" }],
+  "tell the weather of": () => ["weather", { id: newId(), outingId: owned.outingId, days: [] }],
   "delete a jar of": () => ["jars/removals", { id: newId(), jarId }],
   "remove a picture of": () => ["photos/removals", { id: newId(), photoId }],
 };
@@ -112,6 +113,7 @@ const leadPages = [
 const ownersPages = () => [
   `/outings/${owned.outingId}`,
   `/outings/${owned.outingId}/boxes/1/grade`,
+  `/outings/${owned.outingId}/weather`,
   `/jars/${jarId}`,
   `/jars/${jarId}/edit`,
 ];

@@ -20,6 +20,7 @@ const SCHEMAS = [
   "protocol-variant",
   "shelf-entry",
   "site",
+  "weather",
 ];
 const source = SCHEMAS.map((name) =>
   readFileSync(join(root, "shared", "schemas", `${name}.ts`), "utf8"),

@@ -12,6 +12,7 @@ import { PauseNotice } from "@/lib/ui/components/pause-notice";
 import { dayWords } from "@/lib/ui/format";
 import { helperMessages } from "@/lib/ui/messages/en/helpers";
 import { setMessages } from "@/lib/ui/messages/en/sets";
+import { weatherMessages } from "@/lib/ui/messages/en/weather";
 import { isUuid } from "@/shared/schemas/id";
 import { AsPlanned } from "./_components/as-planned";
 import { BoxShortForm } from "./_components/box-short-form";
@@ -127,6 +128,11 @@ function Drawn({ outing, receipt, photos, helpsUntil }: DrawnProps) {
       {isOut ? (
         <Fold title={words.standingTitle}>
           <WhereTheyStand outing={outing} photos={photos.setOut} />
+          <p className="mt-4">
+            <ButtonLink kind="quiet" href={`/outings/${id}/weather`}>
+              {weatherMessages.link}
+            </ButtonLink>
+          </p>
         </Fold>
       ) : (
         <>
