@@ -49,11 +49,46 @@ const jarContents = () => ({
   madeAt: new Date().toISOString(),
 });
 
+/** Invented, and nobody's but the owner's to see. */
+const PIN = {
+  latitude: 43.36214,
+  longitude: -3.84532,
+  accuracyM: 7,
+  source: "phone",
+  takenAt: new Date().toISOString(),
+};
+
+/** That the last box is out, so that the others stay as they are. */
+const reportOf = (pin: typeof PIN | null) => ({
+  id: newId(),
+  outingId: owned.outingId,
+  occurredAt: new Date().toISOString(),
+  told: [{ id: newId(), boxId: owned.boxIds.at(-1)!, kind: "set-out", detail: null }],
+  standing: null,
+  pin,
+  note: null,
+});
+
 /** Everything a phone can do to what the owner has, by name. */
 const actions: Record<string, () => [noun: string, body: unknown]> = {
   "draw the recipes of": () => ["draws", { id: newId(), outingId: owned.outingId }],
   "give up": () => ["abandonments", { id: newId(), outingId: owned.outingId, reason: "no-time", note: null }],
   "tell an event of": () => ["box-events", event("set-out")],
+  "report of": () => ["set-reports", reportOf(null)],
+  "pin the spot of": () => ["pins", { id: newId(), outingId: owned.outingId, pin: PIN }],
+  "erase the spot of": () => ["pins", { id: newId(), outingId: owned.outingId, pin: null }],
+  "move the day of": () => [
+    "outing-days",
+    { id: newId(), outingId: owned.outingId, basedOn: 1, day: new Date().toISOString().slice(0, 10) },
+  ],
+  "plan anew": () => {
+    const { trialId: _trial, ...set } = setOf(owned.siteId, owned.boxIds);
+    return ["outing-changes", { ...set, outingId: owned.outingId, basedOn: 1 }];
+  },
+  "leave a box out of": () => [
+    "missing-boxes",
+    { id: newId(), outingId: owned.outingId, occurredAt: new Date().toISOString() },
+  ],
   "record growth of": () => ["grades", gradeOf(owned.boxIds[0]!, 50)],
   "correct a record of": () => ["grades", gradeOf(owned.boxIds[0]!, 50, 1)],
   "make a jar of": () => ["jars", { id: newId(), ...jarContents() }],
@@ -113,6 +148,9 @@ const leadPages = [
 const ownersPages = () => [
   `/outings/${owned.outingId}`,
   `/outings/${owned.outingId}/boxes/1/grade`,
+  `/outings/${owned.outingId}/edit`,
+  `/outings/${owned.outingId}/sheet`,
+  `/outings/${owned.outingId}/calendar`,
   `/outings/${owned.outingId}/weather`,
   `/jars/${jarId}`,
   `/jars/${jarId}/edit`,
@@ -176,6 +214,7 @@ function showsOthersNothing(): void {
         expect(text, path).not.toContain(PRIVATE_NOTE);
         expect(text, path).not.toContain(people.owner.email!);
         expect(text, path).not.toContain(owned.siteId);
+        expect(text, path).not.toContain(String(PIN.latitude));
       }
     },
   );
@@ -201,6 +240,8 @@ describe("after the draw", () => {
     record.body = gradeOf(owned.boxIds[0]!, 45);
     const saved = await post(people.owner, "grades", record.body);
     expect(saved.status(), await saved.text()).toBe(201);
+    const out = await post(people.owner, "set-reports", reportOf(PIN));
+    expect(out.status(), await out.text()).toBe(201);
     const jar = await post(people.owner, "jars", { id: jarId, ...jarContents() });
     expect(jar.status(), await jar.text()).toBe(201);
     expect((await sendPicture("owner", photoId)).status()).toBe(201);

@@ -1,3 +1,4 @@
+import { isToCome } from "@/app/outings/_components/is-to-come";
 import { CookingSheet } from "@/app/outings/[id]/_components/cooking-sheet";
 import { FetchPanel } from "@/app/outings/[id]/_components/fetch-panel";
 import { OpenedPanel } from "@/app/outings/[id]/_components/opened-panel";
@@ -37,7 +38,11 @@ function Step({ set: { outingId, due, boxes, cooking } }: { set: HelperView }) {
           <p className="mb-3">
             {words.fetch} {fetchWords(due)}
           </p>
-          <FetchPanel outingId={outingId} boxes={waiting} />
+          <FetchPanel
+            outingId={outingId}
+            boxes={waiting}
+            isDue={!isToCome(due.kind === "fetch" ? due.earliest : due.day)}
+          />
         </>
       );
     case "record":

@@ -1,5 +1,6 @@
 import type { Metadata } from "next";
 import { notFound } from "next/navigation";
+import { JarLink } from "@/app/jars/_components/jar-link";
 import { requireActor } from "@/lib/auth/session";
 import { helperLinkOf } from "@/lib/services/growing/helper-link";
 import { type OutingView, outingView } from "@/lib/services/growing/outing-view";
@@ -120,6 +121,9 @@ function Drawn({ outing, receipt, photos, helpsUntil }: DrawnProps) {
       ) : null}
       <NowCard outing={outing} photos={photos} />
       <Boxes outing={outing} />
+      <p className="mb-6 empty:hidden">
+        <JarLink boxIds={boxes.filter(({ grade }) => grade).map((box) => box.id)} />
+      </p>
       {due.kind === "cook" ? null : (
         <Fold title={words.cookTitle}>
           <CookingSheet outing={outing} />

@@ -5,6 +5,7 @@ import { ButtonLink } from "@/lib/ui/components/button";
 import { weekdayWords } from "@/lib/ui/format";
 import { setMessages } from "@/lib/ui/messages/en/sets";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
+import { isToCome } from "./is-to-come";
 
 const words = setMessages.outings;
 
@@ -56,14 +57,9 @@ export function SetCard({ item }: { item: OutingListItem }) {
 
 /** Whether somebody can do now what a set waits for. */
 export function isDueNow(due: OutingListItem["due"]): boolean {
-  if (due.kind === "fetch") return hasCome(due.earliest);
-  if (due.kind === "fetch-on") return hasCome(due.day);
+  if (due.kind === "fetch") return !isToCome(due.earliest);
+  if (due.kind === "fetch-on") return !isToCome(due.day);
   return due.kind !== "done" && due.kind !== "given-up";
-}
-
-/** A day that is not known may have come. */
-function hasCome(day: string | null): boolean {
-  return day === null || day <= new Date().toISOString().slice(0, 10);
 }
 
 function stateWords({ code, state }: OutingListItem["boxes"][number]): string {

@@ -1,4 +1,5 @@
 import type { ReactNode } from "react";
+import { isToCome } from "@/app/outings/_components/is-to-come";
 import type { OutingView } from "@/lib/services/growing/outing-view";
 import type { SetPhotos } from "@/lib/services/growing/photos";
 import { ButtonLink } from "@/lib/ui/components/button";
@@ -47,7 +48,7 @@ export function NowCard({ outing, photos }: Props) {
           key="fetch"
           outingId={outing.id}
           boxes={boxes}
-          isDue={!isToCome((due.kind === "fetch" ? due.earliest : due.day) ?? "")}
+          isDue={!isToCome(due.kind === "fetch" ? due.earliest : due.day)}
         />
       ) : null}
       {due.kind === "record" ? <RecordPanel outing={outing} boxes={boxes} /> : null}
@@ -106,8 +107,6 @@ function headOf({ due, fetchDay }: OutingView): { title: string; lead: string | 
       return words.done;
   }
 }
-
-const isToCome = (day: string) => day > new Date().toISOString().slice(0, 10);
 
 const ruleOf = (fetchDay: OutingView["fetchDay"]) =>
   fetchDay?.isDrawn ? setMessages.outing.fetchDrawn : setMessages.outing.fetchSameDay;

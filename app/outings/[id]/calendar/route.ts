@@ -1,4 +1,4 @@
-import { currentActor } from "@/lib/auth/session";
+import { requireActor } from "@/lib/auth/session";
 import { env } from "@/lib/env";
 import { problem } from "@/lib/http/problem";
 import { datesOf } from "@/lib/services/growing/outing-dates";
@@ -15,8 +15,7 @@ interface Context {
 /** The days of a set of the actor's as a calendar file. */
 export async function GET(_request: Request, { params }: Context): Promise<Response> {
   const { id } = await params;
-  const actor = await currentActor();
-  if (!actor) return problem("SIGN_IN_FIRST");
+  const actor = await requireActor(`/outings/${id}/calendar`);
   const outing = isUuid(id) ? await reading((tx) => outingView(tx, actor, id)) : null;
   if (!outing) return problem("NOT_FOUND");
   const { code, trial } = outing;
