@@ -125,7 +125,7 @@ function coloursOf(
   return { otherColour: seen.length === 0 ? "none" : "some", seen, colours };
 }
 
-/** Text that is no number goes out as a value of null, which the server names as a number missing. */
+/** Text that is no number goes out as a value of null, which the server refuses. */
 function measured({ text, why }: TypedMeasure): Measure<number> {
   if (text.trim() !== "") return { value: typedNumber(text) };
   return why === "" ? null : why;
