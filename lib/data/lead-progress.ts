@@ -1,30 +1,34 @@
 import type { BoxEventKind } from "@/shared/vocabulary/box";
+import { TAKE_CLASSES } from "@/shared/vocabulary/growth";
 import type { Transaction } from "./client";
 
+const COUNTS = [
+  "households",
+  "sets",
+  "abandonedSets",
+  "boxes",
+  "setOut",
+  "opened",
+  "recorded",
+  "lost",
+] as const;
+type Counts = Readonly<Record<(typeof COUNTS)[number], number>>;
+
 /** How far the sets and boxes of one climate group have come, all recipes together. */
-export interface GroupProgress {
+export interface GroupProgress extends Counts {
   readonly band: string;
-  readonly households: number;
-  readonly sets: number;
-  readonly abandonedSets: number;
-  readonly boxes: number;
-  readonly setOut: number;
-  readonly opened: number;
-  readonly recorded: number;
-  readonly lost: number;
   /** Boxes by growth 0 to 4 of the latest own record; lost ones left out. */
   readonly growth: readonly number[];
-  /** The same, region by region: whether the regions bear the group alike. */
+  /** Whether the regions bear the group alike. */
   readonly regions: readonly RegionProgress[];
 }
 
-export interface RegionProgress {
+export interface RegionProgress extends Pick<Counts, "households" | "sets" | "boxes" | "recorded"> {
   readonly region: string;
-  readonly households: number;
-  readonly sets: number;
-  readonly boxes: number;
-  readonly recorded: number;
 }
+
+/** What one region holds of a climate group. */
+type GroupPart = Omit<GroupProgress, "regions"> & { readonly region: string };
 
 /** Boxes whose growth can't be recorded any more, by what happened to them; a box may count under several. */
 export interface LossKind {
@@ -41,7 +45,7 @@ export async function progressByGroup(
   trialId: string,
   closedAt: Date | null,
 ): Promise<GroupProgress[]> {
-  const rows = await tx.$queryRaw<(RegionProgress & Record<(typeof COUNTS)[number], number> & Classes)[]>`
+  const parts = await tx.$queryRaw<GroupPart[]>`
     SELECT drawn.band, region.name AS region, count(DISTINCT drawn.enrolment_id)::int AS households,
       count(DISTINCT drawn.outing_id)::int AS sets,
       count(DISTINCT drawn.outing_id) FILTER (WHERE abandoned)::int AS "abandonedSets",
@@ -54,38 +58,23 @@ export async function progressByGroup(
     FROM drawn_boxes(${trialId}::uuid, ${closedAt}::timestamptz) drawn
     JOIN region ON region.id = drawn.region_id
     GROUP BY drawn.band, region.id ORDER BY drawn.band, region.name`;
-  const bands = [...new Set(rows.map(({ band }) => band))];
-  return bands.map((band) => {
-    const parts = rows.filter((row) => row.band === band);
-    // A household has its seat in one region, so that households add up, too.
-    const sum = (key: (typeof COUNTS)[number]) => parts.reduce((total, part) => total + part[key], 0);
-    return {
-      band,
-      ...(Object.fromEntries(COUNTS.map((key) => [key, sum(key)])) as Record<
-        (typeof COUNTS)[number],
-        number
-      >),
-      growth: [0, 1, 2, 3, 4].map((take) => parts.reduce((total, { growth }) => total + growth[take]!, 0)),
-      regions: parts.map(({ region, households, sets, boxes, recorded }) => ({
-        ...{ region, households, sets, boxes, recorded },
-      })),
-    };
-  });
+  const bands = [...new Set(parts.map(({ band }) => band))];
+  return bands.map((band) => groupOf(parts.filter((part) => part.band === band)));
 }
 
-const COUNTS = [
-  "households",
-  "sets",
-  "abandonedSets",
-  "boxes",
-  "setOut",
-  "opened",
-  "recorded",
-  "lost",
-] as const;
-
-/** A climate group with its boxes by growth. */
-type Classes = Pick<GroupProgress, "band" | "growth">;
+/** The parts of one group put together. A household has its seat in one region, so that households add up, too. */
+function groupOf(parts: readonly GroupPart[]): GroupProgress {
+  const sumOf = (key: keyof Counts) => parts.reduce((sum, part) => sum + part[key], 0);
+  const counts = Object.fromEntries(COUNTS.map((key) => [key, sumOf(key)])) as unknown as Counts;
+  return {
+    ...counts,
+    band: parts[0]!.band,
+    growth: TAKE_CLASSES.map((take) => parts.reduce((sum, { growth }) => sum + growth[take]!, 0)),
+    regions: parts.map(({ region, households, sets, boxes, recorded }) => ({
+      ...{ region, households, sets, boxes, recorded },
+    })),
+  };
+}
 
 /** What happened to the boxes whose growth can't be recorded; counted until the trial closed, as `progressByGroup`. */
 export async function lossesByKind(

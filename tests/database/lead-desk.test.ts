@@ -1,5 +1,7 @@
+import { v7 } from "uuid";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Actor } from "@/lib/auth/actor";
+import { progressByGroup } from "@/lib/data/lead-progress";
 import { recordGrade } from "@/lib/services/growing/grades";
 import { joinTrial } from "@/lib/services/growing/join";
 import { giveUpOuting } from "@/lib/services/growing/plan-outing";
@@ -113,6 +115,26 @@ describe("the desk of a running trial", () => {
     await db.account.delete({ where: { id: grower.accountId } });
     const found = await run(db, (tx) => deskOf(tx, own.lead, own.trial.id, new Date()));
     expect(found).toMatchObject({ value: { households: 1, here: 0, groups: { "not-set-out": 0 } } });
+  });
+
+  it("says how the regions bear a climate group, and their counts add up to the group's", async () => {
+    const { db } = grounds;
+    const own = await ledTrial(db);
+    const regionId = v7();
+    const extent = { south: 41, west: -9, north: 44, east: 1 };
+    await db.region.create({ data: { id: regionId, code: "second", name: "Second", ...extent } });
+    await db.trialRegion.create({ data: { trialId: own.trial.id, regionId, capacity: 5 } });
+    for (const trialThere of [own.trial, { ...own.trial, regionId }, { ...own.trial, regionId }]) {
+      const { grower, siteId } = await joinedGrower(db, trialThere);
+      const { boxIds } = await drawnSet(db, own.trial, grower, siteId);
+      await run(db, (tx) => recordGrade(tx, grower, grade(boxIds[0]!, 40)));
+    }
+    const [group] = await progressByGroup(db, own.trial.id, null);
+    expect(group).toMatchObject({ households: 3, sets: 3, boxes: 6, recorded: 3, growth: [0, 0, 0, 3, 0] });
+    expect(group!.regions).toEqual([
+      { region: "North", households: 1, sets: 1, boxes: 2, recorded: 1 },
+      { region: "Second", households: 2, sets: 2, boxes: 4, recorded: 2 },
+    ]);
   });
 
   it("isn't there for growers, other leads and admins", async () => {

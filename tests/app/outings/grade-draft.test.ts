@@ -85,7 +85,8 @@ describe("a draft", () => {
       };
       const sent = JSON.parse(JSON.stringify(measuresOf(draft))); // as it travels: no NaN, no infinity
       const parsed = gradeMeasuresSchema.safeParse(sent);
-      const refused = parsed.error?.issues.map(({ path }) => path.join(".")) ?? [];
+      const refused =
+        parsed.error?.issues.map(({ path }) => path.filter((part) => part !== "value").join(".")) ?? [];
       const field = { cover: "coverPercent", usable: "usableMassG", total: "totalMassG" };
       const found = faultsOf(draft).map((fault) =>
         fault.field in field ? field[fault.field as "cover"] : `offColourPercent.${fault.field}`,
