@@ -12,7 +12,7 @@ export function NavLink({ href, children }: { href: string; children: ReactNode 
     <Link
       href={href}
       aria-current={current}
-      className="inline-flex min-h-[44px] items-center px-1 text-ink no-underline hover:underline aria-[current]:font-bold aria-[current]:underline aria-[current]:decoration-2 aria-[current]:underline-offset-4"
+      className="inline-flex min-h-[44px] items-center px-1 text-ink no-underline hover:underline aria-[current]:underline sm:aria-[current]:font-bold aria-[current]:decoration-2 aria-[current]:underline-offset-4"
     >
       {children}
     </Link>

@@ -11,8 +11,8 @@ export function PauseNotice({ pause }: { pause: Standing }) {
       <p className="font-semibold text-due">
         {words.stands(words.reasons[pause.reason], dayWords(dayOf(pause.pausedAt)))}
       </p>
-      <p>{words.meaning}</p>
-      <p>{words.caution}</p>
+      <p className="mt-1.5">{words.meaning}</p>
+      <p className="mt-1.5">{words.caution}</p>
     </div>
   );
 }
