@@ -18,7 +18,7 @@ export default async function Home() {
     <>
       <PageHeading title={words.title} lead={words.lead} />
       <WoodPicture />
-      <ol className="mb-6 max-w-[42em] list-decimal space-y-1.5 pl-6">
+      <ol className="mb-6 max-w-[42em] list-decimal space-y-1.5 pl-8">
         {words.sentences.map((sentence) => (
           <li key={sentence}>{sentence}</li>
         ))}

@@ -7,7 +7,7 @@ export function FirstSet({ start }: { start: string }) {
   return (
     <section className="mb-9 max-w-[44em]">
       <h2 className="mb-2">{words.firstTitle}</h2>
-      <ol className="mb-4 list-decimal space-y-1.5 pl-6">
+      <ol className="mb-4 list-decimal space-y-1.5 pl-8">
         {words.first.map((sentence) => (
           <li key={sentence}>{sentence}</li>
         ))}

@@ -39,10 +39,16 @@ export default async function SitePage({ params }: Props) {
           </Link>
         </Notice>
       )}
+      <Facts items={permissionFact(site)} />
+      <h2 className="mb-1">{words.climateTitle}</h2>
       <SiteFacts site={site} />
       <h2 className="mb-1">{words.likeTitle}</h2>
-      <Facts items={[...permissionFact(site), ...traitFacts(site.traits)]} />
-      {site.note ? <p className="mb-6 max-w-[38em] whitespace-pre-line">{site.note}</p> : null}
+      <Facts items={traitFacts(site.traits)} />
+      {site.note ? (
+        <p className="mb-6 max-w-[38em] whitespace-pre-line" dir="auto">
+          {site.note}
+        </p>
+      ) : null}
       <p className="flex flex-wrap gap-3">
         <ButtonLink href={`/sites/${id}/edit`}>{words.changeThis}</ButtonLink>
         <ButtonLink kind="quiet" href="/outings/new">

@@ -1,5 +1,6 @@
 import type { SiteView } from "@/lib/services/growing/sites";
 import { type Fact, Facts } from "@/lib/ui/components/facts";
+import { decimal } from "@/lib/ui/format";
 import { placeMessages } from "@/lib/ui/messages/en/places";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 import type { SiteClimateRecord } from "@/shared/schemas/site-climate";
@@ -31,7 +32,10 @@ export function SiteFacts({ site }: { site: SiteView }) {
           { label: words.source, value: vocabularyMessages.climateSource[climate.source] },
           ...station,
           { label: words.boundary, value: boundaryWords(climate.nearBoundary) },
-          { label: words.cell, value: words.cellValue(site.latitude, site.longitude) },
+          {
+            label: words.cell,
+            value: words.cellValue(decimal(site.latitude, 1), decimal(site.longitude, 1)),
+          },
           { label: words.elevationLabel, value: `${site.elevationM} ${words.metres}` },
         ]}
       />

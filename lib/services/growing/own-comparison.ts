@@ -58,7 +58,10 @@ export async function ownComparisons(tx: Transaction, actor: Actor): Promise<Tri
       slug: trial.slug,
       title: trial.title,
       endsOn: (trial.amendedEndsOn ?? trial.endsOn).toISOString().slice(0, 10),
-      pending: own.filter(({ pending }) => pending).map(({ code }) => code),
+      pending: own
+        .filter(({ pending }) => pending)
+        .map(({ code }) => code)
+        .sort(),
       results: results.state === "out" ? besideEveryone(own, results.result, grouping) : results,
     });
   }

@@ -67,7 +67,7 @@ export const accountMessages = {
     } as Readonly<Record<string, string>>,
   },
   borrowed: {
-    title: "Signed in on a phone that isn't yours.",
+    title: "This isn't your phone.",
     signOut: "Sign out",
   },
   forgot: {

@@ -29,7 +29,7 @@ export const commonMessages = {
       "You get the amounts to cook, labels, the day to fetch, and a way to find your boxes again.",
       "You record what grew, always by the same steps, also when nothing did.",
       "In the end everyone sees what grew best in which climate, how certain that is, and what isn’t known yet.",
-      "Where your boxes stand stays with you: nobody else sees it closer than about 10 km.",
+      "Where your boxes stand stays with you: nobody else sees it closer than about 10\u00a0km.",
       "It costs nothing but grain and time, and you can leave whenever you like.",
     ],
     openTrials: "Open trials",

@@ -59,16 +59,18 @@ export const placeMessages = {
   groupIn: (trial: string) => `Climate group in “${trial}”`,
   noGroup: "None: that trial has no group for this climate.",
   cell: "Cell",
-  cellValue: (latitude: number, longitude: number) => `${latitude}°, ${longitude}°`,
+  cellValue: (latitude: string, longitude: string) => `${latitude}°, ${longitude}°`,
   elevationLabel: "Height above the sea",
 
   whereTitle: "Where it is",
+  climateTitle: "Where it is and its climate",
   whereStays: "A set of boxes was planned here, so the place stays where it is.",
   pinLater:
     "Nobody needs it closer than this. The exact spot is asked for once, when you set boxes out and say that you are standing there; it stays yours alone.",
   hereHint: "Press it at the place, not at home: this phone rounds where it is to about 10 km.",
   changeThis: "Change this place",
-  changeTitle: (name: string) => `Change “${name}”`,
+  /** The name stands by itself, whichever way it is written. */
+  changeTitle: (name: string) => `Change “\u2068${name}\u2069”`,
   saveChange: "Save",
   planHere: "Plan a set of boxes",
   toList: "All your places",

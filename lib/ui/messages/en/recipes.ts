@@ -46,7 +46,7 @@ export const recipeMessages = {
   versionNow: "this one",
   writtenOn: (day: string) => `written down on ${day}`,
   makeVersion: "Make a new version",
-  versionTitle: (name: string) => `New version of “${name}”`,
+  versionTitle: (name: string) => `New version of “\u2068${name}\u2069”`,
   versionLead: "It starts as the version before. Change what you do otherwise; the old one stays as it was.",
   sameAsBefore: "Nothing was changed: this is the recipe you had already.",
   usedIn: "In these trials",
