@@ -85,7 +85,8 @@ const USUAL_SPREAD_OF_GROWTH = 1.25;
 /** The scale of what is believed beforehand of differences between arms, in units of the outcome. */
 function priorScaleOf({ outcome }: PoolColumns): number {
   let [n, mean, squares, growth] = [0, 0, 0, true];
-  for (const y of outcome) {
+  for (let row = 0; row < outcome.length; row++) {
+    const y = outcome[row]!;
     if (Number.isNaN(y)) continue;
     growth &&= y >= 0 && y <= 4 && Number.isInteger(y);
     n++;

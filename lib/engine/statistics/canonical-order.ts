@@ -70,9 +70,15 @@ function notStatedLast(label: string): string {
 function countingSort({ rank, index }: Key, order: Int32Array, sorted: Int32Array): void {
   const next = new Int32Array(rank.length + 2);
   const none = rank.length;
-  for (const row of order) next[(index[row]! < 0 ? none : rank[index[row]!]!) + 1]!++;
+  for (let i = 0; i < order.length; i++) {
+    const own = index[order[i]!]!;
+    next[(own < 0 ? none : rank[own]!) + 1]!++;
+  }
   for (let r = 1; r < next.length; r++) next[r]! += next[r - 1]!;
-  for (const row of order) sorted[next[index[row]! < 0 ? none : rank[index[row]!]!]!++] = row;
+  for (let i = 0; i < order.length; i++) {
+    const own = index[order[i]!]!;
+    sorted[next[own < 0 ? none : rank[own]!]!++] = order[i]!;
+  }
 }
 
 function breakTies({ columns, region }: PoolTable, keys: readonly Key[], order: Int32Array): void {

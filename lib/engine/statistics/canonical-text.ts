@@ -19,7 +19,8 @@ export function* canonicalText(table: PoolTable, order: Int32Array): Generator<U
   const [noBox, noRegion] = ["null", ',"region":null'].map(utf8ToBytes);
   const headOf = lineHeads(columns, boxes || cleanTake ? "" : 'null,"cleanTake":null');
   const out = new ByteWriter();
-  for (const row of order) {
+  for (let i = 0; i < order.length; i++) {
+    const row = order[i]!;
     if (out.length > CHUNK_BYTES) yield out.take();
     out.addAll(headOf(row));
     if (boxes || cleanTake) {

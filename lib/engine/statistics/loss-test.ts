@@ -18,7 +18,7 @@ const GROWERS_FOR_F = 100;
  * who lose many boxes in all their outings and for growers whose animals like one recipe.
  */
 export function lossTest(columns: PoolColumns, options: PermutationOptions): PoolAnalysis["lossTest"] {
-  const blocks = rankBlocks({ ...columns, outcome: Float64Array.from(columns.lost) });
+  const blocks = rankBlocks({ ...columns, outcome: new Float64Array(columns.lost) });
   const test = rankTest(blocks, options, GROWERS_FOR_F);
   const { method, statistic, df1, df2, p, reason } = test.clustered;
   const { boxes, outings, growers } = test;

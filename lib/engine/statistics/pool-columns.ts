@@ -116,18 +116,23 @@ function talliesOf(table: PoolTable) {
   const { columns, region } = table;
   const { labels, arm, band } = columns;
   const order = rowsByGrower(columns);
-  const tally = (groupOf: (row: number) => number, groups: number) =>
-    tallyGroups(table, order, groupOf, groups);
+  const tally = (groupOf: Int32Array, groups: number) => tallyGroups(table, order, groupOf, groups);
+  const none = new Int32Array(columns.n).fill(-1);
   const arms = labels.arm.length;
   const regions = region?.labels.length ?? 0;
-  const regionOf = (row: number): number => region?.index[row] ?? -1;
   return {
-    all: tally(() => 0, 1)[0]!,
-    byArm: tally((row) => arm[row]!, arms),
-    byBand: tally((row) => band[row]!, labels.band.length),
-    byRegion: tally(regionOf, regions),
-    cells: tally((row) => band[row]! * arms + arm[row]!, labels.band.length * arms),
-    regions: tally((row) => (regionOf(row) < 0 ? -1 : regionOf(row) * arms + arm[row]!), regions * arms),
+    all: tally(new Int32Array(columns.n), 1)[0]!,
+    byArm: tally(arm, arms),
+    byBand: tally(band, labels.band.length),
+    byRegion: tally(region?.index ?? none, regions),
+    cells: tally(
+      band.map((own, row) => own * arms + arm[row]!),
+      labels.band.length * arms,
+    ),
+    regions: tally(
+      region?.index.map((own, row) => (own < 0 ? -1 : own * arms + arm[row]!)) ?? none,
+      regions * arms,
+    ),
   };
 }
 

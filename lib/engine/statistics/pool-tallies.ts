@@ -54,13 +54,14 @@ export function rowsByGrower({ n, labels, grower, outing }: PoolColumns): Int32A
 export function tallyGroups(
   { columns, cleanTake }: PoolTable,
   order: Int32Array,
-  groupOf: (row: number) => number,
+  groupOf: Int32Array,
   groups: number,
 ): GroupTally[] {
   const { grower, outing, outcome, lost } = columns;
   const tallies = Array.from({ length: groups }, () => new RunningTally());
-  for (const row of order) {
-    const group = groupOf(row);
+  for (let i = 0; i < order.length; i++) {
+    const row = order[i]!;
+    const group = groupOf[row]!;
     if (group < 0) continue;
     const isLost = lost[row] === 1;
     const clean = isLost || cleanTake === null ? -1 : cleanTake[row]!;

@@ -140,7 +140,7 @@ export function growerTotals(blocks: RankBlocks, arms: readonly number[]): Growe
 
 function armsIn(blocks: RankBlocks): number[] {
   const seen = new Uint8Array(blocks.armCount);
-  for (const arm of blocks.arm) seen[arm] = 1;
+  for (let i = 0; i < blocks.arm.length; i++) seen[blocks.arm[i]!] = 1;
   return [...seen.keys()].filter((arm) => seen[arm] === 1);
 }
 

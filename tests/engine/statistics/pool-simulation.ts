@@ -38,7 +38,7 @@ const BANDS = ["Cfb", "Csa", "Csb"] as const;
 /** What some rows together add up to. */
 export function tallyOf(rows: readonly PoolRow[]): GroupTally {
   const table = poolTable(rows);
-  return tallyGroups(table, rowsByGrower(table.columns), () => 0, 1)[0]!;
+  return tallyGroups(table, rowsByGrower(table.columns), new Int32Array(table.columns.n), 1)[0]!;
 }
 
 /** How often the rank tests call equal arms different at 5 %. */

@@ -130,7 +130,7 @@ function freeColumns(data: SufficientData, sets: AvailabilityGroups | null): Int
 function varies(columns: PoolColumns, data: SufficientData): boolean {
   const squares = data.growerSquares.reduce((sum, value) => sum + value, 0);
   let largest = 0;
-  for (const value of columns.outcome) if (Math.abs(value) > largest) largest = Math.abs(value);
+  for (let row = 0; row < columns.n; row++) largest = Math.max(largest, Math.abs(columns.outcome[row]! || 0));
   return squares > 1e-24 * largest * largest * data.boxes;
 }
 

@@ -78,7 +78,9 @@ class Gathering {
     const arms = labels.arm.length;
     const boxes = new Float64Array(this.#cellIndex.length);
     const sums = new Float64Array(this.#cellIndex.length);
-    for (const row of this.#order.rows) {
+    const { rows } = this.#order;
+    for (let i = 0; i < rows.length; i++) {
+      const row = rows[i]!;
       const key = band[row]! * arms + arm[row]!;
       boxes[key]! += 1;
       sums[key]! += outcome[row]!;
