@@ -78,7 +78,8 @@ export default async function TrialPage({ params }: Props) {
         <AmendmentList amendments={history.amendments} />
         <PauseList pauses={history.pauses} />
       </Fold>
-      <Fold title={words.proof} note={words.proofLead}>
+      <Fold title={words.proof}>
+        <p className="mb-3 max-w-[44em]">{words.proofLead}</p>
         <ProofFacts trial={trial} />
       </Fold>
       <p className="mb-4">
@@ -86,7 +87,8 @@ export default async function TrialPage({ params }: Props) {
           {trial.status === "closed" ? words.proofCheck : words.proofMore}
         </Link>
       </p>
-      <Fold title={reportItemMessages.title} note={reportItemMessages.lead}>
+      <Fold title={reportItemMessages.title}>
+        <p className="mb-3 max-w-[44em] text-quiet">{reportItemMessages.lead}</p>
         <ReportItems trial={trial} recipeName={recipeName} />
       </Fold>
     </>

@@ -28,7 +28,7 @@ export const recruitMessages = {
     "You may add seats while the trial runs, or take empty ones away. Households in line get new seats at once, whoever waited longest first, and a mail tells them.",
   regionState: (taken: number, waiting: number) =>
     `${taken === 1 ? "1 seat taken" : `${taken} seats taken`}, ${waiting === 0 ? "nobody waits" : waiting === 1 ? "1 household waits" : `${waiting} households wait`}`,
-  capacity: "Seats",
+  capacity: (region: string) => `Seats in ${region}`,
   submit: "Change",
   closed: "The trial has closed and takes nobody new.",
   back: "To the trial",

@@ -26,7 +26,8 @@ export async function GET(request: Request, { params }: Context): Promise<Respon
     headers: {
       ...headers,
       "content-type": TYPES[file.split(".").at(-1)!]!,
-      "content-disposition": `attachment; filename="grainlot-${slug}-${file}"`,
+      // By the name its manifest has, so that a check of hashes finds it.
+      "content-disposition": `attachment; filename="${file}"`,
     },
   });
 }

@@ -24,7 +24,7 @@ export function CapacityForm({ trialId, region, isOpen }: Props) {
           <NumberField
             key={region.capacity}
             name="capacity"
-            label={words.capacity}
+            label={words.capacity(region.name)}
             step={1}
             min={Math.max(1, region.seatsTaken)}
             defaultValue={state.values?.capacity ?? region.capacity}
