@@ -5,6 +5,7 @@ import { Button } from "@/lib/ui/components/button";
 import { ProblemNotice } from "@/lib/ui/components/problem-notice";
 import { DraftNote } from "@/lib/ui/drafts/draft-note";
 import { typedNumber } from "@/lib/ui/form-numbers";
+import { fieldWords } from "@/lib/ui/messages/en/fields";
 import { stepMessages } from "@/lib/ui/messages/en/set-steps";
 import type { BoxEventDetail } from "@/shared/schemas/box-event";
 import { COOKING_EVENTS } from "@/shared/vocabulary/box";
@@ -46,6 +47,11 @@ export function CookPanel({ outingId, boxes, grains, step = "cook" }: Props) {
               box={box}
               grains={grains}
               value={of(box.id)}
+              errorOf={(name) => {
+                const at = told.findIndex(({ boxId }) => boxId === box.id);
+                const fault = problem?.fields.find(({ path }) => path === `told.${at}.detail.${name}`);
+                return fault && fieldWords(fault.code);
+              }}
               onChange={(part) =>
                 change({ cooked: { ...draft.cooked, [box.id]: { ...of(box.id), ...part } } })
               }

@@ -29,11 +29,13 @@ interface Props {
   /** Those of the trial, to be found first. */
   readonly grains: readonly GrainId[];
   readonly value: CookedBox;
+  readonly errorOf: (name: "differs" | "cookMinutes") => string | undefined;
   readonly onChange: (part: Partial<CookedBox>) => void;
 }
 
 /** One box: as picked, otherwise and what, or not at all and why. */
-export function CookedBoxFields({ box, value, onChange, grains }: Props) {
+export function CookedBoxFields(props: Props) {
+  const { box, value, onChange } = props;
   return (
     <div className="mb-4 border-t border-line pt-3">
       <ChoiceField
@@ -46,9 +48,7 @@ export function CookedBoxFields({ box, value, onChange, grains }: Props) {
           label: words.choices[kind],
         }))}
       />
-      {value.kind === "cooked-otherwise" ? (
-        <Otherwise box={box} value={value} onChange={onChange} grains={grains} />
-      ) : null}
+      {value.kind === "cooked-otherwise" ? <Otherwise {...props} /> : null}
       {value.kind === "not-cooked" ? (
         <SelectField
           name={`why-${box.position}`}
@@ -65,12 +65,14 @@ export function CookedBoxFields({ box, value, onChange, grains }: Props) {
   );
 }
 
-function Otherwise({ box, value, onChange, grains }: Props) {
+function Otherwise({ box, value, onChange, grains, errorOf }: Props) {
+  const missing = errorOf("differs");
   const others = GRAINS.filter((grain) => !grains.includes(grain));
   return (
     <>
       <fieldset className="mb-3">
         <legend className="font-semibold">{words.differsTitle}</legend>
+        {missing ? <p className="font-semibold text-due">{missing}</p> : null}
         <div className="grid grid-cols-2">
           {COOKING_DIFFERENCES.map((difference) => (
             <CheckField
@@ -109,6 +111,7 @@ function Otherwise({ box, value, onChange, grains }: Props) {
           name={`minutes-${box.position}`}
           label={words.minutes}
           unit={words.minutesUnit}
+          error={errorOf("cookMinutes")}
           inputMode="numeric"
           value={value.minutes}
           onChange={(event) => onChange({ minutes: event.target.value })}
