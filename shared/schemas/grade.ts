@@ -4,30 +4,17 @@ import {
   type OffColour,
   SMELL_WORDS,
   TAKE_CLASSES,
-  UNMEASURED,
   WARMTH,
   WETNESS,
 } from "@/shared/vocabulary/growth";
 import { momentSchema, noteSchema } from "./box-event";
 import { uuidV7 } from "./id";
+import { measureSchema } from "./measure";
 
 /** Heaviest content of one box that is believed, in grams. */
 const MAX_CONTENT_G = 50_000;
 
-/** A value, a stated reason for none, or `null` where nobody answered. No preset, and never a reason not to save. */
-function measure<T extends z.ZodType>(value: T) {
-  return z
-    .union(
-      [
-        z.strictObject({ value }, { error: "grade.measure.shape" }),
-        z.enum(UNMEASURED, { error: "grade.measure.shape" }),
-      ],
-      {
-        error: "grade.measure.shape",
-      },
-    )
-    .nullable();
-}
+const measure = <T extends z.ZodType>(value: T) => measureSchema(value, "grade.measure.shape");
 
 const percent = z
   .number({ error: "grade.percent.number" })

@@ -6,7 +6,7 @@ import {
   SUN_HOURS,
   WHITE_THREADS,
 } from "@/shared/vocabulary/place";
-import { measure } from "./measure";
+import { measureSchema } from "./measure";
 
 const litterDepth = z
   .number({ error: "site.litterDepth.number" })
@@ -15,7 +15,7 @@ const litterDepth = z
 
 /** One of a closed list, or a reason for none; left out is unanswered. */
 const choice = <const Words extends readonly string[]>(words: Words) =>
-  measure(z.enum(words, { error: "site.trait.unknown" }), "site.trait.unknown").default(null);
+  measureSchema(z.enum(words, { error: "site.trait.unknown" }), "site.trait.unknown").default(null);
 
 /**
  * What a place is like, without words and without whereabouts: it stays when its owner leaves. Depth of the litter
@@ -24,7 +24,7 @@ const choice = <const Words extends readonly string[]>(words: Words) =>
 export const siteTraitsSchema = z.strictObject(
   {
     canopy: choice(CANOPIES),
-    litterDepthCm: measure(litterDepth, "site.litterDepth.number").default(null),
+    litterDepthCm: measureSchema(litterDepth, "site.litterDepth.number").default(null),
     whiteThreads: choice(WHITE_THREADS),
     groundMoisture: choice(GROUND_MOISTURES),
     sun: choice(SUN_HOURS),

@@ -73,6 +73,14 @@ describe("whose session holds", () => {
     expect(changed.ok && (await actorOfClaims(db, changed.value))).toMatchObject({ name: "Eneko" });
   });
 
+  it("on somebody else's phone it ends by itself", async () => {
+    const { db } = grounds;
+    const { claims, actor } = await newMember(db, "Fina");
+    const nowS = Math.floor(Date.now() / 1000);
+    expect(await actorOfClaims(db, { ...claims, endsAt: nowS + 60 })).toEqual(actor);
+    expect(await actorOfClaims(db, { ...claims, endsAt: nowS - 1 })).toBeNull();
+  });
+
   it.each([null, {}, { accountId: "x", sessionVersion: 1 }, { sessionVersion: 1 }])(
     "claims like %j are nobody's",
     async (claims) => {

@@ -41,6 +41,32 @@ async function newestMailedLink(): Promise<string> {
   return newest?.match(/http\S+token=\S+/)?.[0] ?? "";
 }
 
+describe("a phone that isn't one's own", () => {
+  it("is signed in until the browser closes, and nothing typed stays behind on it", async () => {
+    const { page, context } = await stranger(browser);
+    await page.goto("/sign-in?next=/account");
+    await page.getByLabel("Email address").fill(grower.email!);
+    await page.getByLabel("Password", { exact: true }).fill(PASSWORD);
+    await page.getByLabel("This is not my phone").check();
+    await page.getByRole("button", { name: "Sign in", exact: true }).click();
+    await page.waitForURL("**/account");
+    const session = (await context.cookies()).find(({ name }) => name.endsWith("grainlot.session"));
+    expect(session?.expires).toBe(-1); // goes with the browser
+    const type = () => page.evaluate(() => localStorage.setItem("grainlot-draft/x", '{"note":"typed"}'));
+    const isKept = () => page.evaluate(() => localStorage.getItem("grainlot-draft/x") !== null);
+    await type();
+    await page.getByRole("button", { name: "Sign out", exact: true }).click();
+    await page.waitForURL("**/sign-in");
+    expect(await isKept()).toBe(false);
+    // The browser closed without signing out: the cookie is gone, and the next page forgets the rest.
+    await page.evaluate(() => localStorage.setItem("grainlot-borrowed", "1"));
+    await type();
+    await page.goto("/trials");
+    await expect.poll(isKept).toBe(false);
+    await context.close();
+  });
+});
+
 describe("pages of accounts", () => {
   it("report nothing to axe, and the policy stops nothing of theirs", async () => {
     const admin = await demoPerson(browser, "admin");
