@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { CORRECTION_KINDS } from "@/shared/vocabulary/desk";
+import { keepableText } from "./text";
 
 // Every message is a key of the message catalogue.
 
@@ -10,10 +11,7 @@ export const HIDING_MAX_LENGTH = 300;
 export const correctionSchema = z
   .strictObject({
     kind: z.enum(CORRECTION_KINDS, { error: "correction.kind" }),
-    words: z
-      .string({ error: "correction.words" })
-      .trim()
-      .max(CORRECTION_MAX_LENGTH, { error: "correction.long" }),
+    words: keepableText("correction.words").trim().max(CORRECTION_MAX_LENGTH, { error: "correction.long" }),
   })
   .refine(({ kind, words }) => kind !== "other" || words !== "", {
     path: ["words"],
@@ -22,8 +20,7 @@ export const correctionSchema = z
 export type Correction = Readonly<z.infer<typeof correctionSchema>>;
 
 /** Why own words or a picture are hidden; whoever wrote or took them reads it. */
-export const hidingReasonSchema = z
-  .string({ error: "hiding.reason" })
+export const hidingReasonSchema = keepableText("hiding.reason")
   .trim()
   .min(1, { error: "hiding.reason" })
   .max(HIDING_MAX_LENGTH, { error: "hiding.reason" });

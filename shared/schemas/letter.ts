@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { PEOPLE_GROUPS, type PeopleGroup } from "@/shared/vocabulary/desk";
 import { uuidV7 } from "./id";
+import { keepableText } from "./text";
 
 // Every message is a key of the message catalogue.
 
@@ -24,14 +25,12 @@ export type Audience = "everyone" | PeopleGroup | `home-${string}`;
 export const letterSchema = z.strictObject({
   id: uuidV7,
   audience: audienceSchema,
-  subject: z
-    .string({ error: "letter.subject" })
+  subject: keepableText("letter.subject")
     .transform((text) => text.replaceAll(/\s+/g, " ").trim())
     .pipe(
       z.string().min(1, { error: "letter.subject" }).max(SUBJECT_MAX_LENGTH, { error: "letter.subject" }),
     ),
-  body: z
-    .string({ error: "letter.body" })
+  body: keepableText("letter.body")
     .transform((text) => text.replaceAll("\r\n", "\n").trim())
     .pipe(z.string().min(1, { error: "letter.body" }).max(BODY_MAX_LENGTH, { error: "letter.body" })),
 });

@@ -152,6 +152,7 @@ describe("a letter", () => {
     expect(faults({ subject: "x".repeat(121) })).toBe("letter.subject");
     expect(faults({ body: "" })).toBe("letter.body");
     expect(faults({ body: "x".repeat(4001) })).toBe("letter.body");
+    expect(faults({ body: "no \0 in a database" })).toBe("letter.body");
     expect(faults({ audience: "home-'; DROP TABLE" })).toBe("letter.audience");
     expect(letter({ subject: "One\r\nBcc: all@example.org" }).subject).toBe("One Bcc: all@example.org");
     expect(letter({ body: "<b>مرحبا</b> 🌾'; --" }).body).toBe("<b>مرحبا</b> 🌾'; --");

@@ -4,7 +4,7 @@ import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, inject, it } from "vitest";
 import { DEMO_OPEN_TRIAL } from "../../prisma/seed/trials";
 import { launchBrowser } from "../harness/browser";
-import { type Belongings, gradeOf, planSet, setOf } from "./growing";
+import { type Belongings, gradeOf, PRIVATE_NOTE, planSet, setOf } from "./growing";
 import { demoPerson, newGrower, newId, PHONE, post, stranger, type Visitor } from "./visitor";
 
 /** A lead at the desk and one grower, on phones: a letter, a correction, a pause. */
@@ -94,6 +94,25 @@ describe("a lead at the desk", () => {
     await page.goto(`${desk}/corrections`);
     await page.getByText("The grower says it stands as recorded").waitFor();
     await isAccessible(lead);
+  });
+
+  it("hides own words with a reason, and shows them again", async () => {
+    const { page } = lead;
+    await page.goto(`${desk}/told`);
+    await page.getByText(PRIVATE_NOTE).waitFor();
+    await isAccessible(lead);
+    await page
+      .getByRole("link", { name: `Box ${boxCode}` })
+      .first()
+      .click();
+    await page.getByText("Hide these words").click();
+    await page.getByLabel("Why", { exact: true }).fill("Names a relative");
+    await page.getByRole("button", { name: "Hide it" }).click();
+    await page.getByText("Why: Names a relative").waitFor();
+    await grower.page.goto("/my-things");
+    await grower.page.getByText("Your own words were hidden").waitFor();
+    await page.getByRole("button", { name: "Show it again" }).click();
+    await page.getByText("Why: Names a relative").waitFor({ state: "detached" });
   });
 
   it("pauses the trial for a fire: nothing is drawn until it goes on", async () => {

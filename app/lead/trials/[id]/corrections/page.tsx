@@ -6,7 +6,6 @@ import { requireActor } from "@/lib/auth/session";
 import { type CorrectionRequest, correctionLists, type OddRecord } from "@/lib/services/lead/corrections";
 import { reading } from "@/lib/services/run";
 import { Button } from "@/lib/ui/components/button";
-import { Notice } from "@/lib/ui/components/notice";
 import { TextField } from "@/lib/ui/components/text-field";
 import { dayWords } from "@/lib/ui/format";
 import { deskMessages } from "@/lib/ui/messages/en/desk";
@@ -36,13 +35,14 @@ export default async function CorrectionsPage({ params, searchParams }: Props) {
   const boxes = `/lead/trials/${trial.id}/boxes`;
   return (
     <DeskPage trial={trial} title={words.title} lead={words.lead}>
-      {asked.unknown ? <Notice kind="due">{words.unknown}</Notice> : null}
       <form method="get" className="mb-9">
         <h2 className="mb-3">{words.find}</h2>
         <TextField
           name="box"
           label={words.code}
           hint={words.codeHint}
+          error={asked.unknown ? words.unknown : undefined}
+          defaultValue={asked.unknown}
           maxLength={12}
           autoComplete="off"
           required

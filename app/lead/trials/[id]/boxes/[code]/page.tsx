@@ -22,17 +22,16 @@ interface Props {
 }
 
 export async function generateMetadata({ params }: Props): Promise<Metadata> {
-  return { title: words.title(decodeURIComponent((await params).code)) };
+  return { title: words.title((await params).code) };
 }
 
 export default async function LeadBoxPage({ params, searchParams }: Props) {
-  const { id, code: given } = await params;
-  const code = decodeURIComponent(given);
+  const { id, code } = await params;
   const { kind } = await searchParams;
-  const actor = await requireActor(`/lead/trials/${id}/boxes/${given}`);
+  const actor = await requireActor(`/lead/trials/${id}/boxes/${code}`);
   const found = await reading((tx) => boxView(tx, actor, { trialId: id, code }));
   if (!found.ok) {
-    if (found.reason === "NO_SUCH_BOX") redirect(`/lead/trials/${id}/corrections?unknown=1`);
+    if (found.reason === "NO_SUCH_BOX") redirect(`/lead/trials/${id}/corrections?unknown=${code}`);
     notFound();
   }
   const { trial, box, requests } = found.value;
