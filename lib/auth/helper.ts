@@ -22,9 +22,13 @@ export async function helperOfToken(tx: Transaction, token: string, now: Date): 
   );
 }
 
+async function openedToken(): Promise<string | undefined> {
+  return (await cookies()).get(hostCookie(COOKIE).name)?.value;
+}
+
 /** Whom the helper link opened in this browser lets in. Asked of the database once per request. */
 export const currentHelper = cache(async (): Promise<Helper | null> => {
-  const token = (await cookies()).get(hostCookie(COOKIE).name)?.value;
+  const token = await openedToken();
   return token ? helperOfToken(database(), token, new Date()) : null;
 });
 
@@ -43,13 +47,16 @@ export async function stopHelping(): Promise<void> {
 export type RecordSubject = { readonly boxId: string } | { readonly outingId: string };
 
 /**
- * As whom this request may record, by what it is about; null when as nobody. Where a browser holds both a sign-in and
+ * As whom this request may record, by what it is about; or why as nobody. Where a browser holds both a sign-in and
  * a helper link, the link counts for its set and the boxes of it, unless they are one's own.
  */
-export async function currentRecorder(): Promise<((subject: RecordSubject) => Recorder) | null> {
+export async function currentRecorder(): Promise<
+  ((subject: RecordSubject) => Recorder) | "SIGN_IN_FIRST" | "HELPER_LINK_ENDED"
+> {
   const actor = await currentActor();
   const helper = await currentHelper();
-  if (!helper || helper.accountId === actor?.accountId) return actor && (() => actor);
+  if (actor && (!helper || helper.accountId === actor.accountId)) return () => actor;
+  if (!helper) return (await openedToken()) ? "HELPER_LINK_ENDED" : "SIGN_IN_FIRST";
   return (subject) => (!actor || isAbout(helper, subject) ? helper : actor);
 }
 

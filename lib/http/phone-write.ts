@@ -33,7 +33,7 @@ interface PhoneWrite<Body extends { id: string }, Value, Who extends Recorder> {
 export function phoneWrite<Body extends { id: string }, Value>(write: PhoneWrite<Body, Value, Actor>) {
   return handler(write, async () => {
     const actor = await currentActor();
-    return actor && (() => actor);
+    return actor ? () => actor : "SIGN_IN_FIRST";
   });
 }
 
@@ -41,21 +41,18 @@ export function phoneWrite<Body extends { id: string }, Value>(write: PhoneWrite
 export function recordWrite<Body extends { id: string } & RecordSubject, Value>(
   write: PhoneWrite<Body, Value, Recorder>,
 ) {
-  return handler(write, async () => {
-    const recorder = await currentRecorder();
-    return recorder;
-  });
+  return handler(write, currentRecorder);
 }
 
-/** @param whoAsks who sends this request, once its body is known; null when nobody who may */
+/** @param whoAsks who sends this request, once its body is known; or why nobody who may */
 function handler<Body extends { id: string }, Value, Who extends Recorder>(
   write: PhoneWrite<Body, Value, Who>,
-  whoAsks: () => Promise<((body: Body) => Who) | null>,
+  whoAsks: () => Promise<((body: Body) => Who) | string>,
 ) {
   return async (request: Request): Promise<Response> => {
     if (!isSameOrigin(request)) return problem("NOT_SAME_ORIGIN");
     const who = await whoAsks();
-    if (!who) return problem("SIGN_IN_FIRST");
+    if (typeof who === "string") return problem(who);
     const reading = await readJsonText(request);
     if (!reading.ok) return problem(reading.reason);
     const json = parseJson(reading.text);

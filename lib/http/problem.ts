@@ -4,6 +4,7 @@ import { problemMessages } from "@/lib/ui/messages/en/problems";
 /** Which HTTP status a refusal's reason answers with; any reason not named here is a 422. */
 const STATUS: Readonly<Record<string, number>> = {
   SIGN_IN_FIRST: 401,
+  HELPER_LINK_ENDED: 401,
   NOT_SAME_ORIGIN: 403,
   NOT_FOUND: 404,
   SEND_JSON: 415,

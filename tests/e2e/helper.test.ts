@@ -109,7 +109,8 @@ describe("a helper link", () => {
     await owner.page.getByText("Somebody helps you", { exact: true }).click();
     await owner.page.getByRole("button", { name: "Take the link back" }).click();
     await owner.page.getByRole("button", { name: "Make a link" }).waitFor();
-    expect((await post(helper, "grades", gradeOf(owned.boxIds[1]!, 45))).status()).toBe(401);
+    const late = await post(helper, "grades", gradeOf(owned.boxIds[1]!, 45));
+    expect([late.status(), (await late.json()).reason]).toEqual([401, "HELPER_LINK_ENDED"]);
     await helper.page.goto("/h");
     await helper.page.getByRole("heading", { name: "This link opens nothing" }).waitFor();
     await helper.page.goto(link);

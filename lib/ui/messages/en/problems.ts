@@ -4,6 +4,10 @@ export const problemMessages = {
     title: "You are not signed in.",
     detail: "Sign in and try again; what you typed is kept.",
   },
+  HELPER_LINK_ENDED: {
+    title: "This helper link opens nothing any more.",
+    detail: "Ask whoever gave it to you for a new one and open it on this phone; what you typed is kept.",
+  },
   NOT_SAME_ORIGIN: {
     title: "This request did not come from this site.",
     detail: "Open the page here and send it again.",
