@@ -1,14 +1,8 @@
 import { countingSort } from "./counting-sort";
-import {
-  countBoxes,
-  fitCumulativeLogit,
-  informationOf,
-  informationWith,
-  type OrdinalData,
-  rowsAt,
-} from "./cumulative-logit";
+import { countBoxes, fitCumulativeLogit } from "./cumulative-logit";
 import { fUpperTail } from "./distributions";
 import { type Cell, interactionContrasts } from "./interaction-contrasts";
+import { informationOf, informationWith, type OrdinalData, rowsAt } from "./ordinal-rows";
 import { generalisedInverse, generalisedQuadraticForm } from "./symmetric";
 
 /** Graded boxes as columns of equal length; numbers from 0, growth 0–4. */

@@ -1,3 +1,4 @@
+import { type DirectionClass, DirectionTally } from "./direction-tally";
 import { normalUpperTail, tUpperTail } from "./distributions";
 import type { NormalPoints } from "./normal-points";
 import { overReplicates } from "./normal-points";
@@ -22,9 +23,6 @@ export interface LargestT {
 const RELATIVE_ZERO = 1e-10;
 /** Relative, on ln q: far below the Monte Carlo error. */
 const CRITICAL_TOLERANCE = 1e-9;
-/** Classes of m in (0, 1]. */
-const CLASSES = 256;
-
 /** Rows l_a with l_a·l_b = `covariance`[a][b], as short as its rank allows. Throws when it is zero. */
 export function covarianceRoot(covariance: SymmetricMatrix): number[][] {
   const { values, vectors } = symmetricEigen(covariance);
@@ -50,8 +48,7 @@ export function pointsDimension(rowLength: number): number {
  * g = r u with the direction u independent of r² ~ χ²(d), d the dimension: with m(u) = max l_a·u ≤ 1,
  * P(largest > q) is the mean over directions of P(F(d, ν) > q²/(d m²)), which is exact along each direction, so that
  * small tails are found as precisely as large ones (spherical-radial integration: Deák 1980, Numerische Mathematik
- * 35:249–260). m is kept in 256 classes
- * by their means, an error far below the Monte Carlo error reported.
+ * 35:249–260).
  */
 export function largestT(
   unitVectors: readonly (readonly number[])[],
@@ -114,13 +111,6 @@ export function largestOverEachRow(
   return root.map((_, i) => distribution(tally.classesOf(i), { d, df, replicates: points.replicates }));
 }
 
-interface DirectionClass {
-  /** Mean of m(u) in the class. */
-  readonly m: number;
-  /** Per set of points, the share of its directions in the class. */
-  readonly shares: Float64Array;
-}
-
 function distribution(
   classes: readonly DirectionClass[],
   { d, df, replicates }: { readonly d: number; readonly df: number; readonly replicates: number },
@@ -163,39 +153,6 @@ function radiusUpperTail(x: number, d: number, df: number): number {
     sum += term;
   }
   return sum;
-}
-
-/** Counts directions by their m(u), for several m at once. */
-class DirectionTally {
-  /** By which m, class and set; and the sum of m by which and class. */
-  readonly #counts: Float64Array;
-  readonly #sums: Float64Array;
-  readonly #points: NormalPoints;
-
-  constructor(points: NormalPoints, number: number) {
-    this.#points = points;
-    this.#counts = new Float64Array(number * CLASSES * points.replicates);
-    this.#sums = new Float64Array(number * CLASSES);
-  }
-
-  /** @param m of a direction of this set, passed over unless above 0 */
-  add(which: number, m: number, set: number): void {
-    if (m <= 0) return;
-    const place = which * CLASSES + Math.min(CLASSES - 1, Math.floor(m * CLASSES));
-    this.#counts[place * this.#points.replicates + set]! += 1;
-    this.#sums[place]! += m;
-  }
-
-  /** Empty classes left out. */
-  classesOf(which: number): DirectionClass[] {
-    const { replicates, pairsPerReplicate } = this.#points;
-    return Array.from({ length: CLASSES }, (_, i) => which * CLASSES + i).flatMap((place) => {
-      const perSet = this.#counts.subarray(place * replicates, (place + 1) * replicates);
-      const count = perSet.reduce((sum, x) => sum + x, 0);
-      if (count === 0) return [];
-      return [{ m: this.#sums[place]! / count, shares: perSet.map((x) => x / (2 * pairsPerReplicate)) }];
-    });
-  }
 }
 
 function dimensionOf(rows: readonly (readonly number[])[], { dimension }: NormalPoints): number {

@@ -41,6 +41,18 @@ describe("quantiles", () => {
     expect(relativelyClose(fQuantile(0.999, 11, 1e6), 2.842225605137, 1e-10)).toBe(true);
   });
 
+  // R 4.2.2's qt, where the series about the normal quantile stands in for the search.
+  it.each([
+    [0.975, 3000, 1.960755055322458],
+    [0.9995, 10_000, 3.2914999659416351],
+    [1e-6, 5000, -4.7590379535051008],
+    [1 - 1e-10, 10_000, 6.3679413387372286],
+    [0.975, 1e6, 1.9599663568141066],
+  ])("t at p = %d on %d degrees of freedom is %d", (p, df, t) => {
+    // 1 − 1e-10 has only so many digits itself.
+    expect(relativelyClose(tQuantile(p, df), t, p > 0.9999 ? 1e-9 : 1e-12)).toBe(true);
+  });
+
   it("refuses a probability outside 0–1", () => {
     expect(() => normalQuantile(0)).toThrow(RangeError);
     expect(() => normalQuantile(1)).toThrow(RangeError);

@@ -30,17 +30,6 @@ export function cellMean(fit: MixedFit, band: string, arm: string): MixedEstimat
   return contrast(fit, [{ band, arm, weight: 1 }]);
 }
 
-/** The covariance of two weighted sums of cell means, squared outcome units; null where one isn't estimable. */
-export function contrastCovariance(
-  fit: MixedFit,
-  first: readonly CellWeight[],
-  second: readonly CellWeight[],
-): number | null {
-  const [a, b] = [combine(fit, first), combine(fit, second)];
-  if ("reason" in a || "reason" in b) return null;
-  return fit.solution.evaluation.residual * covarianceOf(a, b);
-}
-
 export interface BandMeans {
   readonly arms: readonly string[];
   readonly means: readonly number[];
