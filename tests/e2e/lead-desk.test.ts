@@ -77,6 +77,10 @@ describe("a lead at the desk", () => {
   it("asks for a correction, which the grower answers", async () => {
     const { page } = lead;
     await page.goto(`${desk}/corrections`);
+    await page.getByLabel("Code on its label").fill("zzz-99");
+    await page.getByRole("button", { name: "Look at it" }).click();
+    await page.getByText("No drawn box of this trial has this code.").waitFor();
+    expect(await page.getByLabel("Code on its label").inputValue()).toBe("ZZZ-99");
     await page.getByLabel("Code on its label").fill(boxCode.toLowerCase());
     await page.getByRole("button", { name: "Look at it" }).click();
     await page.getByRole("heading", { name: `Box ${boxCode}` }).waitFor();
