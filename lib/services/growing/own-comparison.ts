@@ -52,7 +52,6 @@ export async function ownComparisons(tx: Transaction, actor: Actor): Promise<Tri
   for (const { trial } of await enrolmentsOf(tx, actor.householdId)) {
     const own = boxes.filter(({ trialId }) => trialId === trial.id);
     if (own.length === 0) continue;
-    const grouping = trial.grouping as unknown as ClimateGrouping;
     const results = await readResults((await readTrial(trial.slug, tx))!, tx, actor);
     comparisons.push({
       slug: trial.slug,
@@ -62,23 +61,29 @@ export async function ownComparisons(tx: Transaction, actor: Actor): Promise<Tri
         .filter(({ pending }) => pending)
         .map(({ code }) => code)
         .sort(),
-      results: results.state === "out" ? besideEveryone(own, results.result, grouping) : results,
+      results: results.state === "out" ? besideEveryone(own, results) : results,
     });
   }
   return comparisons;
 }
 
-function besideEveryone(own: readonly OwnBoxGrowth[], result: PoolResult, grouping: ClimateGrouping) {
-  const bands = [...new Set(own.map(({ band }) => band))];
+function besideEveryone(
+  own: readonly OwnBoxGrowth[],
+  { result, grouping }: { readonly result: PoolResult; readonly grouping: ClimateGrouping },
+) {
+  // A release may have joined the group of a box with others.
+  const groupOf = (band: string) =>
+    grouping.find(({ code }) => code.split("+").includes(band)) ?? { code: band, classes: [] };
+  const groups = new Map(own.map(({ band }) => [groupOf(band).code, groupOf(band)] as const));
   return {
     state: "out" as const,
     interim: result.interim !== null,
     level: result.level,
-    groups: bands.map((band) => ({
-      group: grouping.find(({ code }) => code === band) ?? { code: band, classes: [] },
+    groups: [...groups.values()].map((group) => ({
+      group,
       recipes: recipesOf(
-        own.filter((box) => box.band === band),
-        result.cells.filter((cell) => cell.band === band),
+        own.filter(({ band }) => groupOf(band).code === group.code),
+        result.cells.filter(({ band }) => band === group.code),
       ),
     })),
   };
