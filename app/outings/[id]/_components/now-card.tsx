@@ -12,6 +12,7 @@ import { FetchPanel } from "./fetch-panel";
 import { grainsOf } from "./grains-of";
 import { OpenedPanel } from "./opened-panel";
 import { SetOutPanel } from "./set-out-panel";
+import { SpentDrafts } from "./spent-drafts";
 
 interface Props {
   readonly outing: OutingView;
@@ -53,6 +54,7 @@ export function NowCard({ outing, photos }: Props) {
       ) : null}
       {due.kind === "record" ? <RecordPanel outing={outing} boxes={boxes} /> : null}
       <Others outing={outing} />
+      <SpentDrafts names={spentDrafts(outing)} />
     </Card>
   );
 }
@@ -106,6 +108,13 @@ function headOf({ due, fetchDay }: OutingView): { title: string; lead: string | 
     default:
       return words.done;
   }
+}
+
+/** The drafts of steps (`useReport`) that no box waits for. */
+function spentDrafts({ id, boxes }: OutingView): string[] {
+  return (["cook", "set-out", "fetch"] as const)
+    .filter((step) => boxes.every((box) => box.step !== step))
+    .map((step) => `set/${id}/${step}`);
 }
 
 const ruleOf = (fetchDay: OutingView["fetchDay"]) =>

@@ -6,7 +6,7 @@ import { NumberField } from "@/lib/ui/components/number-field";
 import { fieldWords } from "@/lib/ui/messages/en/fields";
 import { stepMessages } from "@/lib/ui/messages/en/set-steps";
 import type { SentProblem } from "@/lib/ui/send";
-import type { TypedPin } from "./typed-pin";
+import { pinGivenNow, type TypedPin } from "./typed-pin";
 
 const words = stepMessages.pin;
 
@@ -29,12 +29,9 @@ export function PinFields({ value, onChange, problem }: Props) {
     navigator.geolocation.getCurrentPosition(
       ({ coords }) => {
         setState("asking");
-        onChange({
-          latitude: coords.latitude.toFixed(5),
-          longitude: coords.longitude.toFixed(5),
-          accuracyM: Math.round(coords.accuracy),
-          source: "phone",
-        });
+        const [latitude, longitude] = [coords.latitude.toFixed(5), coords.longitude.toFixed(5)];
+        const accuracyM = Math.round(coords.accuracy);
+        onChange(pinGivenNow({ latitude, longitude, accuracyM, source: "phone" }));
       },
       () => setState("failed"),
       { enableHighAccuracy: true, timeout: 45_000, maximumAge: 0 },
@@ -57,7 +54,9 @@ export function PinFields({ value, onChange, problem }: Props) {
             <Button
               type="button"
               kind="quiet"
-              onClick={() => onChange({ latitude: "", longitude: "", accuracyM: null, source: "typed" })}
+              onClick={() =>
+                onChange(pinGivenNow({ latitude: "", longitude: "", accuracyM: null, source: "typed" }))
+              }
             >
               {words.no}
             </Button>

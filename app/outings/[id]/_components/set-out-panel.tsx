@@ -19,14 +19,13 @@ import { useReport } from "./use-report";
 const words = stepMessages.setOut;
 
 interface SetOutAnswers {
-  readonly isOpen: boolean;
   readonly without: readonly string[];
   readonly sunk: string;
   readonly spacing: string;
   readonly pin: TypedPin | null;
 }
 
-const BLANK: SetOutAnswers = { isOpen: false, without: [], sunk: "", spacing: "", pin: null };
+const BLANK: SetOutAnswers = { without: [], sunk: "", spacing: "", pin: null };
 
 const INPUTS = {
   "standing.sunkCm": "set-out-sunk",
@@ -46,7 +45,7 @@ interface Props {
 export function SetOutPanel({ outingId, boxes, minSpacingCm, photos }: Props) {
   const report = useReport(outingId, "set-out", () => BLANK);
   const { draft, state, change, busy, problem, send } = report;
-  const [wasPressed, setPressed] = useState(false);
+  const [isOpen, setOpen] = useState(false);
   const out = boxes.filter(({ id }) => !draft.without.includes(id));
   const errorOf = (path: keyof typeof INPUTS) => {
     const fault = problem?.fields.find((field) => field.path === path);
@@ -54,15 +53,14 @@ export function SetOutPanel({ outingId, boxes, minSpacingCm, photos }: Props) {
   };
 
   function save() {
-    setPressed(true);
     const told = out.map(({ id }) => ({ boxId: id, kind: "set-out" as const }));
     const standing = { sunkCm: optional(draft.sunk), spacingCm: optional(draft.spacing) };
     void send(told, { standing, pin: draft.pin && pinToSend(draft.pin) });
   }
 
-  if (!draft.isOpen) {
+  if (!isOpen && state === "untouched") {
     return (
-      <Button type="button" className="w-full" onClick={() => change({ isOpen: true })}>
+      <Button type="button" className="w-full" onClick={() => setOpen(true)}>
         {words.start(boxes.length)}
       </Button>
     );
@@ -102,7 +100,7 @@ export function SetOutPanel({ outingId, boxes, minSpacingCm, photos }: Props) {
         <BoxPicks boxes={boxes} without={draft.without} onChange={(without) => change({ without })} />
       </ReportExtras>
       <ProblemNotice problem={problem} inputs={INPUTS} />
-      <DraftNote state={wasPressed || problem ? state : "untouched"} />
+      <DraftNote state={state} />
       <Button type="button" className="w-full" disabled={busy || out.length === 0} onClick={save}>
         {busy ? stepMessages.sending : words.save}
       </Button>
