@@ -19,9 +19,25 @@ describe("the plan's choices as a form", () => {
   it.each([
     ["the defaults", DEFAULT_PLAN_CHOICES],
     ["others", unusual],
+    [
+      "limits to the boxes",
+      {
+        ...unusual,
+        boxLimits: { kinds: ["bamboo", "softwood"], grainDepthCm: { min: 3.5, max: 6 }, minSpacingCm: 50 },
+      } as PlanChoices,
+    ],
     ["one fetch day", { ...unusual, fetchRule: { kind: "same-day", afterDays: 5 } } as PlanChoices],
   ])("come back as they went out: %s", (_name, choices) => {
     expect(planChoicesSchema.parse(typedChoices(choiceValues(choices), choices.sampleSize))).toEqual(choices);
+  });
+
+  it("limit boxes where any field of theirs is filled, to all kinds and depths where the others are not", () => {
+    const values = { ...choiceValues(DEFAULT_PLAN_CHOICES), "boxLimits.minSpacingCm": "40" };
+    expect(planChoicesSchema.parse(typedChoices(values, null)).boxLimits).toEqual({
+      kinds: null,
+      grainDepthCm: { min: 0.5, max: 7.5 },
+      minSpacingCm: 40,
+    });
   });
 
   it.each([
@@ -34,6 +50,10 @@ describe("the plan's choices as a form", () => {
     [{ "fetchRule.kind": "staged", "fetchRule.afterDays": "4" }, "fetchRule.afterDays"],
     [{ "fetchRule.kind": "staged", "fetchRule.afterDays": "4 x" }, "fetchRule.afterDays"],
     [{ meetAgainShare: "120" }, "meetAgainShare"],
+    [{ "boxLimits.grainDepthCm.max": "7,6" }, "boxLimits.grainDepthCm.max"],
+    [{ "boxLimits.grainDepthCm.min": "5", "boxLimits.grainDepthCm.max": "4" }, "boxLimits.grainDepthCm.min"],
+    [{ "boxLimits.minSpacingCm": "half a metre" }, "boxLimits.minSpacingCm"],
+    [{ "boxLimits.kinds": "marble" }, "boxLimits.kinds"],
   ])("are refused at the field: %o", (typed, field) => {
     const values = { ...choiceValues(DEFAULT_PLAN_CHOICES), ...typed };
     const parsed = planChoicesSchema.safeParse(typedChoices(values, null));
