@@ -7,7 +7,7 @@ import { connection } from "next/server";
 import type { ReactNode } from "react";
 import { currentActor, isOnBorrowedPhone } from "@/lib/auth/session";
 import { env } from "@/lib/env";
-import { BoxGlyphPatterns } from "@/lib/ui/components/box-glyph";
+import { BoxGlyphPatterns } from "@/lib/ui/components/box-glyph-patterns";
 import { InPageLinks } from "@/lib/ui/components/in-page-links";
 import { SiteHeader } from "@/lib/ui/components/site-header";
 import { accountMessages } from "@/lib/ui/messages/en/accounts";

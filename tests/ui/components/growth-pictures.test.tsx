@@ -3,8 +3,10 @@ import { renderToStaticMarkup } from "react-dom/server";
 import sharp from "sharp";
 import { describe, expect, it } from "vitest";
 import { takeFromCover } from "@/lib/engine/grading/take";
-import { BoxGlyph, BoxGlyphPatterns, type BoxState } from "@/lib/ui/components/box-glyph";
-import { ColourPicture, DepthPicture, WetnessPicture } from "@/lib/ui/components/growth-pictures";
+import { BoxGlyph, type BoxState } from "@/lib/ui/components/box-glyph";
+import { BoxGlyphPatterns } from "@/lib/ui/components/box-glyph-patterns";
+import { GrowthPictureShapes } from "@/lib/ui/components/growth-picture-shapes";
+import { GrowthPicture } from "@/lib/ui/components/growth-pictures";
 import { GROWTH_DEPTHS, OFF_COLOURS, TAKE_CLASSES, WETNESS } from "@/shared/vocabulary/growth";
 
 const inside = (element: ReactElement) =>
@@ -13,10 +15,10 @@ const inside = (element: ReactElement) =>
     .replaceAll("var(--box-line)", "#13252b");
 
 /** A picture as a screen shows it, four pixels to a unit. */
-async function pixels(element: ReactElement, width: number, height: number, patterns = true) {
-  const svg = `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height}" width="${4 * width}" height="${4 * height}">${
-    patterns ? inside(<BoxGlyphPatterns />) : ""
-  }${inside(element)}</svg>`;
+async function pixels(element: ReactElement, width: number, height: number) {
+  const size = `width="${4 * width}" height="${4 * height}"`;
+  const shapes = inside(<BoxGlyphPatterns />) + inside(<GrowthPictureShapes />);
+  const svg = `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height}" ${size}>${shapes}${inside(element)}</svg>`;
   return sharp(Buffer.from(svg)).flatten({ background: "#7f00ff" }).removeAlpha().raw().toBuffer();
 }
 
@@ -45,11 +47,9 @@ describe("the pictures of growth", () => {
   });
 
   it("differ from each other within a question also without colour", async () => {
-    const questions = [
-      OFF_COLOURS.map((colour) => <ColourPicture key={colour} colour={colour} />),
-      GROWTH_DEPTHS.map((depth) => <DepthPicture key={depth} depth={depth} />),
-      WETNESS.map((wetness) => <WetnessPicture key={wetness} wetness={wetness} />),
-    ];
+    const questions = [OFF_COLOURS, GROWTH_DEPTHS, WETNESS].map((answers) =>
+      answers.map((answer) => <GrowthPicture key={answer} of={answer} />),
+    );
     for (const pictures of questions) {
       const grey: Uint8Array[] = [];
       for (const picture of pictures) {

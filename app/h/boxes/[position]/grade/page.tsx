@@ -1,9 +1,11 @@
 import type { Metadata } from "next";
 import { notFound } from "next/navigation";
+import { GradeResult } from "@/app/outings/[id]/boxes/[position]/grade/_components/grade-result";
 import { GradeStepper } from "@/app/outings/[id]/boxes/[position]/grade/_components/grade-stepper";
 import { currentHelper } from "@/lib/auth/helper";
 import { boxRecord } from "@/lib/services/growing/box-record";
 import { reading } from "@/lib/services/run";
+import { GrowthPictureShapes } from "@/lib/ui/components/growth-picture-shapes";
 import { recordingMessages } from "@/lib/ui/messages/en/recording";
 
 const words = recordingMessages.record;
@@ -27,17 +29,28 @@ export default async function HelperGradePage({ params }: Props) {
   if (!box) notFound();
   const [standing] = box.revisions;
   return (
-    <GradeStepper
-      key={box.boxId}
-      setPath="/h"
-      boxId={box.boxId}
-      code={box.code}
-      isOpened={box.isOpened}
-      photos={null}
-      standing={standing ? { revision: standing.revision, measures: standing.measures } : null}
-      standingWords={null}
-      recipeName={null}
-      nextPosition={box.nextPosition}
-    />
+    <>
+      <GrowthPictureShapes />
+      <GradeStepper
+        key={box.boxId}
+        boxId={box.boxId}
+        code={box.code}
+        isOpened={box.isOpened}
+        photos={null}
+        standing={standing ? { revision: standing.revision, measures: standing.measures } : null}
+        standingWords={null}
+        result={
+          standing ? (
+            <GradeResult
+              revision={standing}
+              recipeName={null}
+              photos={[]}
+              setPath="/h"
+              nextPosition={box.nextPosition}
+            />
+          ) : null
+        }
+      />
+    </>
   );
 }

@@ -4,10 +4,12 @@ import { JarLink } from "@/app/jars/_components/jar-link";
 import { requireActor } from "@/lib/auth/session";
 import { boxRecord } from "@/lib/services/growing/box-record";
 import { reading } from "@/lib/services/run";
+import { GrowthPictureShapes } from "@/lib/ui/components/growth-picture-shapes";
 import { placeMomentWords } from "@/lib/ui/format";
 import { recordingMessages } from "@/lib/ui/messages/en/recording";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 import { isUuid } from "@/shared/schemas/id";
+import { GradeResult } from "./_components/grade-result";
 import { GradeStepper } from "./_components/grade-stepper";
 import { takeWords } from "./_components/growth-words";
 import { RecordHistory } from "./_components/record-history";
@@ -33,9 +35,9 @@ export default async function GradePage({ params }: Props) {
   const [standing] = box.revisions;
   return (
     <>
+      <GrowthPictureShapes />
       <GradeStepper
         key={box.boxId}
-        setPath={`/outings/${id}`}
         boxId={box.boxId}
         code={box.code}
         isOpened={box.isOpened}
@@ -46,9 +48,19 @@ export default async function GradePage({ params }: Props) {
             ? `${takeWords(standing.growth.take)}; ${placeMomentWords(standing.recordedAt, standing.offsetMinutes)}`
             : null
         }
-        recipeName={box.recipe && vocabularyMessages.recipeName(box.recipe)}
-        nextPosition={box.nextPosition}
-        afterwards={<JarLink boxIds={[box.boxId]} />}
+        result={
+          standing ? (
+            <GradeResult
+              revision={standing}
+              recipeName={box.recipe && vocabularyMessages.recipeName(box.recipe)}
+              photos={box.photos}
+              setPath={`/outings/${id}`}
+              nextPosition={box.nextPosition}
+            >
+              <JarLink boxIds={[box.boxId]} />
+            </GradeResult>
+          ) : null
+        }
       />
       <RecordHistory revisions={box.revisions} />
     </>

@@ -1,6 +1,6 @@
 import { CheckField } from "@/lib/ui/components/check-field";
 import { ChoiceField } from "@/lib/ui/components/choice-field";
-import { ColourPicture } from "@/lib/ui/components/growth-pictures";
+import { GrowthPicture } from "@/lib/ui/components/growth-pictures";
 import { growthMessages } from "@/lib/ui/messages/en/growth";
 import { recordingMessages } from "@/lib/ui/messages/en/recording";
 import { OFF_COLOURS, type OffColour } from "@/shared/vocabulary/growth";
@@ -46,7 +46,7 @@ function Colour({ colour, draft, change, errorOf }: StepProps & { colour: OffCol
   const name = growthMessages.offColour[colour];
   return (
     <div className="mb-3 grid grid-cols-[7rem_1fr] items-center gap-x-4 border-b border-line pb-3">
-      <ColourPicture colour={colour} />
+      <GrowthPicture of={colour} />
       <CheckField
         name={`seen-${colour}`}
         label={<span className="font-bold first-letter:uppercase">{name}</span>}

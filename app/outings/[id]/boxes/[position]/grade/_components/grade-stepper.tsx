@@ -5,6 +5,7 @@ import { type ReactNode, useState } from "react";
 import { v7 } from "uuid";
 import type { RecordedGrade } from "@/lib/services/growing/grades";
 import { ButtonLink } from "@/lib/ui/components/button";
+import { Notice } from "@/lib/ui/components/notice";
 import { ProblemNotice } from "@/lib/ui/components/problem-notice";
 import { DraftNote } from "@/lib/ui/drafts/draft-note";
 import { useDraft } from "@/lib/ui/drafts/use-draft";
@@ -12,7 +13,6 @@ import { recordingMessages } from "@/lib/ui/messages/en/recording";
 import { localNow, withOffset } from "@/lib/ui/moments";
 import { type SentProblem, sendWrite } from "@/lib/ui/send";
 import { measuresOf, newDraft, type Standing } from "./draft";
-import { GradeResult } from "./grade-result";
 import { Stale } from "./stale";
 import { Heading, StepForm } from "./step-form";
 import type { OpenStepProps } from "./steps";
@@ -24,15 +24,11 @@ const STALE_REASONS = ["CHANGED_MEANWHILE", "ID_USED_FOR_OTHER_CONTENT"];
 
 interface Props extends OpenStepProps {
   readonly code: string;
-  /** Of the set's page, and below it of its boxes' record steps. */
-  readonly setPath: string;
   readonly standing: Standing | null;
   /** The standing record in words. */
   readonly standingWords: string | null;
-  readonly recipeName: string | null;
-  readonly nextPosition: number | null;
-  /** What can be done with the box once it is recorded. */
-  readonly afterwards?: ReactNode;
+  /** What the standing record gives; shown once it is the one just sent. */
+  readonly result: ReactNode;
 }
 
 /** One question at a time; every answer may stay open, and what is typed stays on the phone until it is sent. */
@@ -73,9 +69,8 @@ export function GradeStepper(props: Props) {
     return (
       <>
         <Heading code={props.code} />
-        <GradeResult recorded={recorded} {...props}>
-          {props.afterwards}
-        </GradeResult>
+        <Notice kind="ok">{recorded.late ? words.sentLate : words.sent}</Notice>
+        {standing?.revision === recorded.revision ? props.result : null}
       </>
     );
   }

@@ -3,7 +3,7 @@ import type { PhotoView } from "@/lib/services/growing/photos";
 import { BoxGlyph } from "@/lib/ui/components/box-glyph";
 import { Caution } from "@/lib/ui/components/caution";
 import { ChoiceField } from "@/lib/ui/components/choice-field";
-import { DepthPicture, WetnessPicture } from "@/lib/ui/components/growth-pictures";
+import { GrowthPicture } from "@/lib/ui/components/growth-pictures";
 import { MomentField } from "@/lib/ui/components/moment-field";
 import { NumberField } from "@/lib/ui/components/number-field";
 import { typedNumber } from "@/lib/ui/form-numbers";
@@ -52,15 +52,16 @@ export function BeforeStep() {
   );
 }
 
-interface ChoiceProps {
+interface ChoiceProps<Value extends string> {
   readonly name: "warmth" | "depth" | "wetness";
-  readonly list: readonly string[];
-  readonly names: Readonly<Record<string, string>>;
-  readonly picture?: (value: string) => ReactNode;
+  readonly list: readonly Value[];
+  readonly names: Readonly<Record<Value, string>>;
+  readonly picture?: (value: Value) => ReactNode;
 }
 
 /** One of a list, or why not; the step's question is its legend. */
-function MeasureChoice({ draft, change, name, list, names, picture }: StepProps & ChoiceProps) {
+function MeasureChoice<Value extends string>(props: StepProps & ChoiceProps<Value>) {
+  const { draft, change, name, list, names, picture } = props;
   return (
     <ChoiceField
       name={name}
@@ -91,7 +92,7 @@ export function DepthStep(step: StepProps) {
       name="depth"
       list={GROWTH_DEPTHS}
       names={growthMessages.depth}
-      picture={(value) => <DepthPicture depth={value as (typeof GROWTH_DEPTHS)[number]} />}
+      picture={(value) => <GrowthPicture of={value} />}
     />
   );
 }
@@ -103,7 +104,7 @@ export function WetnessStep(step: StepProps) {
       name="wetness"
       list={WETNESS}
       names={growthMessages.wetness}
-      picture={(value) => <WetnessPicture wetness={value as (typeof WETNESS)[number]} />}
+      picture={(value) => <GrowthPicture of={value} />}
     />
   );
 }
