@@ -17,6 +17,8 @@ let browser: Browser;
 let grower: Visitor;
 let owned: Belongings;
 let ledTrialId = "";
+/** Of a recorded box with own words. */
+let boxCode = "";
 const people = {} as Record<"nobody" | "grower" | "lead" | "admin", Visitor>;
 
 beforeAll(async () => {
@@ -32,6 +34,7 @@ beforeAll(async () => {
   const database = new pg.Client({ connectionString: inject("app").ownerUrl });
   await database.connect();
   ledTrialId = (await database.query("SELECT id FROM trial WHERE status = 'open' LIMIT 1")).rows[0].id;
+  boxCode = (await database.query("SELECT code FROM box WHERE id = $1", [owned.boxIds[0]])).rows[0].code;
   await database.end();
 });
 afterAll(() => browser.close());
@@ -49,6 +52,7 @@ const pages: readonly [who: keyof typeof people, path: () => string][] = [
   ["nobody", () => "/sign-in"],
   ["nobody", () => "/sign-up"],
   ["nobody", () => "/forgot-password"],
+  ["nobody", () => "/unsubscribe?token=none"],
   ["nobody", () => "/health"],
   ["nobody", () => "/nowhere"],
   ["grower", () => "/account"],
@@ -69,6 +73,10 @@ const pages: readonly [who: keyof typeof people, path: () => string][] = [
   ["lead", () => `/lead/trials/${ledTrialId}`],
   ["lead", () => `/lead/trials/${ledTrialId}/results`],
   ["lead", () => `/lead/trials/${DEMO_CLOSED_TRIAL.id}/results`],
+  ...["people", "people?group=unrecorded", "letters", "corrections", "told", "pause", "leads"].map(
+    (part) => ["lead", () => `/lead/trials/${ledTrialId}/${part}`] as const,
+  ),
+  ["lead", () => `/lead/trials/${DEMO_OPEN_TRIAL.id}/boxes/${boxCode}`],
   ["lead", () => `/lead/trials/${ledTrialId}/recruit`],
   ["lead", () => `/lead/trials/${ledTrialId}/export`],
   ["lead", () => `/lead/trials/${ledTrialId}/copy`],
