@@ -36,7 +36,6 @@ export const stepMessages = {
   when: "When",
   whenHint: "Leave it empty for now.",
   otherTime: "At another time",
-  onlySome: "Only some of the boxes",
   theseBoxes: "These boxes",
   note: "In your own words, if you like",
   noteHint: "The trial’s lead may read this. It enters no result.",
@@ -49,7 +48,6 @@ export const stepMessages = {
     all: (n: number) => (n === 1 ? "It is cooked as picked" : `All ${n} are cooked as picked`),
     exceptions: "Something was different",
     exceptionsLead: "Say it box by box. A box that was cooked otherwise stays in the trial.",
-    forBox: (code: string) => `Box ${code}`,
     choices: {
       "cooked-as-drawn": "as picked",
       "cooked-otherwise": "otherwise",
@@ -81,8 +79,6 @@ export const stepMessages = {
     pictures: "A picture of where they stand",
     picturesHint: "Helps you find them again. Nobody on it, please.",
     save: "They are out",
-    onPhone:
-      "Without signal it stays on this phone. Open this page again and press once more when there is signal.",
   },
 
   pin: {
@@ -106,7 +102,6 @@ export const stepMessages = {
     keep: "Keep the spot",
     change: "Take or type the spot anew",
     erase: "Erase it",
-    erased: "Erased.",
     value: (latitude: string, longitude: string) => `${latitude}, ${longitude}`,
     sources: { phone: "taken by a phone", typed: "typed" },
     position: "Spot",
@@ -150,7 +145,6 @@ export const stepMessages = {
   box: {
     mapTitle: "The boxes as they stand",
     mapLead: "In the order of their numbers. Tap one to say what happened to it.",
-    place: (position: number, of: number) => `Place ${position} of ${of}`,
     states: {
       cook: "not cooked yet",
       "set-out": "cooked",

@@ -143,7 +143,6 @@ export const setMessages = {
     cm: (value: string) => `${value} cm`,
     notMeasured: "not measured",
     pictures: "Pictures",
-    grainWater: (grain: string, water: string) => `${grain} dry grain, ${water} water`,
     readiness: (meanC: string, earliest: number, likely: number) =>
       `A guide: at this month’s usual ${meanC} °C a box is worth opening ${
         earliest === likely ? `after about ${likely} days` : `after ${earliest} to ${likely} days`
