@@ -39,7 +39,7 @@ beforeAll(async () => {
 });
 afterAll(() => browser.close());
 
-const pages: readonly [who: keyof typeof people, path: () => string][] = [
+const pages: readonly (readonly [who: keyof typeof people, path: () => string])[] = [
   ["nobody", () => "/"],
   ["nobody", () => "/trials"],
   ["nobody", () => `/trials/${DEMO_OPEN_TRIAL.slug}`],
@@ -74,7 +74,7 @@ const pages: readonly [who: keyof typeof people, path: () => string][] = [
   ["lead", () => `/lead/trials/${ledTrialId}/results`],
   ["lead", () => `/lead/trials/${DEMO_CLOSED_TRIAL.id}/results`],
   ...["people", "people?group=unrecorded", "letters", "corrections", "told", "pause", "leads"].map(
-    (part) => ["lead", () => `/lead/trials/${ledTrialId}/${part}`] as const,
+    (part): readonly ["lead", () => string] => ["lead", () => `/lead/trials/${ledTrialId}/${part}`],
   ),
   ["lead", () => `/lead/trials/${DEMO_OPEN_TRIAL.id}/boxes/${boxCode}`],
   ["lead", () => `/lead/trials/${ledTrialId}/recruit`],
