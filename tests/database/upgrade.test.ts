@@ -26,7 +26,7 @@ import { drawInputsSchema, type LedgerEntry } from "@/shared/schemas/draw";
 import { storedPlanSchema } from "@/shared/schemas/plan";
 import { type FreshDatabase, freshDatabase } from "../harness/database";
 import { root } from "../harness/root";
-import { run, SECRET_HEX } from "./growing-fixture";
+import { run, SECRET_HEX, setOutLast } from "./growing-fixture";
 
 /** The migrations there were before plans had a form and draws were counted. */
 const OLD = ["2026112501_tables", "2026112502_promises", "2026112503_jobs"];
@@ -270,6 +270,8 @@ it("a database of before is upgraded, and its open trial goes on: its plan is re
   });
   expect(await db.drawTally.count()).toBe(0);
 
+  // A household that has set out nothing of so many sets would draw no further one.
+  for (const { id } of await db.outing.findMany({ where: { status: "drawn" } })) await setOutLast(db, id);
   const drawn = await run(db, (tx) => drawOuting(tx, actor, { id: v7(), outingId: waitingId }));
   expect(drawn).toMatchObject({ ok: true, value: { number: SETS + 1, algorithm: "grainlot-draw/2" } });
   // The set given up before the upgrade comes back, too.
