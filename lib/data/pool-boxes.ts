@@ -7,7 +7,7 @@ import type { Transaction } from "./client";
 export type StoredBoxes = Readonly<Record<BoxColumn, string | null>>;
 export type BoxColumn =
   | ("grower" | "outing" | "band" | "region" | "arm" | "box")
-  | ("lost" | "take" | "clean" | "grains" | "days" | "cooked" | "usable" | "stood" | "reused");
+  | ("lost" | "take" | "clean" | "grains" | "days" | "cooked" | "usable" | "stood" | "weather" | "reused");
 
 /**
  * The boxes of a trial's analysis, one row per drawn box, whatever became of it, as the database's `drawn_boxes` says.
@@ -20,6 +20,8 @@ export type BoxColumn =
  * - `stood` is the day its set was out first, where it was, as events in force have it, else the day it was meant for,
  *   and the latitude of the region's middle: "2026-09-30 42.25". `reused` is 1 where a set of the trial that wasn't
  *   abandoned before it stood at the same site on an earlier day.
+ * - `weather` holds the days its grower read, in order: "2026-09-30,8.5,17,0;…", lowest, highest, rain, each empty where
+ *   it isn't known.
  * @param until when the trial closed: only what the server had received by then counts, and a box not recorded by
  *   then is lost
  */
@@ -48,6 +50,12 @@ async function boxesOfAnalysis(tx: Transaction, trialId: string, until?: Date): 
           OVER (PARTITION BY outing.site_id) AS first_at_site
       FROM outing LEFT JOIN set_out ON set_out.outing_id = outing.id
       WHERE outing.trial_id = ${trialId}::uuid),
+    readings AS (
+      SELECT day.outing_id, string_agg(
+        concat_ws(',', day.day, coalesce(day.min_c::text, ''), coalesce(day.max_c::text, ''), coalesce(day.rain_mm::text, '')),
+        ';' ORDER BY day.day) AS days
+      FROM outing JOIN exposure_day day ON day.outing_id = outing.id
+      WHERE outing.trial_id = ${trialId}::uuid GROUP BY day.outing_id),
     cooking AS (
       SELECT DISTINCT ON (box_id) box_id, kind FROM told
       WHERE kind IN ('cooked-as-drawn', 'cooked-otherwise', 'not-cooked')
@@ -64,13 +72,14 @@ async function boxesOfAnalysis(tx: Transaction, trialId: string, until?: Date): 
         drawn.band, region.code AS region, arm.code AS arm, drawn.box, drawn.lost, drawn.take, drawn.clean_take,
         array_to_string(outing.grains_at_hand, ' ') AS grains, days.days, cooking.kind AS cooked, weighing.grams,
         stood.day || ' ' || (region.south + region.north) / 2 AS stood,
-        stood.day > stood.first_at_site AS reused
+        stood.day > stood.first_at_site AS reused, readings.days AS weather
       FROM drawn_boxes(${trialId}::uuid, ${until ?? null}::timestamptz) drawn
       JOIN arm ON arm.id = drawn.arm_id
       JOIN enrolment ON enrolment.id = drawn.enrolment_id
       JOIN region ON region.id = drawn.region_id
       JOIN outing ON outing.id = drawn.outing_id
       JOIN stood ON stood.id = drawn.outing_id
+      LEFT JOIN readings ON readings.outing_id = drawn.outing_id
       LEFT JOIN days ON days.box_id = drawn.box_id
       LEFT JOIN cooking ON cooking.box_id = drawn.box_id
       LEFT JOIN weighing ON weighing.box_id = drawn.box_id
@@ -85,6 +94,7 @@ async function boxesOfAnalysis(tx: Transaction, trialId: string, until?: Date): 
       string_agg(coalesce(days::text, ''), E'\\n' ORDER BY n) AS days,
       string_agg(coalesce(cooked, ''), E'\\n' ORDER BY n) AS cooked,
       string_agg(coalesce(grams, ''), E'\\n' ORDER BY n) AS usable, string_agg(stood, E'\\n' ORDER BY n) AS stood,
+      string_agg(coalesce(weather, ''), E'\\n' ORDER BY n) AS weather,
       string_agg(CASE WHEN reused THEN '1' ELSE '0' END, E'\\n' ORDER BY n) AS reused
     FROM line`;
   return stored!;

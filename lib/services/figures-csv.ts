@@ -4,13 +4,13 @@ import { type CsvField, csvLine } from "./csv";
 
 /**
  * Columns of the figures of a result. Which of them a line fills goes by its `kind`; differences are
- * `first` − `second`, an empty `band` means over all climate groups.
+ * `first` − `second`, an empty `band` means over all climate groups; `group` is a season's or a warmth's code.
  */
 export const FIGURE_COLUMNS = [
   "kind",
   "band",
   "region",
-  "season",
+  "group",
   "first",
   "second",
   "estimate",
@@ -136,6 +136,9 @@ function modelFigures(analysis: PoolAnalysis): Figure[] {
     ),
     ...(analysis.seasons?.cells ?? []).map(
       ({ arm, ...rest }): Figure => ({ kind: "mean-by-season", first: arm, ...rest }),
+    ),
+    ...(analysis.warmth?.cells ?? []).map(
+      ({ arm, ...rest }): Figure => ({ kind: "mean-by-warmth", first: arm, ...rest }),
     ),
     ...(analysis.usable?.cells ?? []).map(
       ({ arm, ...rest }): Figure => ({ kind: "usable-grams-by-model", first: arm, ...rest }),

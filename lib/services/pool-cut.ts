@@ -10,7 +10,7 @@ const PLAIN_LEVEL = 0.95;
  * decided, else a SHA-256 over that, what is known beyond the rows, and how much of it was worked out at which level.
  */
 export function cutName({ result, extras, plan }: PooledTable, interim: InterimLook | null): string {
-  const { asCooked, fetchDay, usableMassG, masked, season, reusedSpot } = extras;
+  const { asCooked, fetchDay, usableMassG, masked, season, warmth, reusedSpot } = extras;
   const { sha256 } = result.data;
   const isPlain =
     Object.values(extras).every((known) => known === null) &&
@@ -24,6 +24,7 @@ export function cutName({ result, extras, plan }: PooledTable, interim: InterimL
   if (usableMassG) hash.update("usable grams").update(Float64Array.from(usableMassG));
   if (masked) hash.update(masked.row).update(masked.grader).update(masked.take);
   if (season) hash.update(JSON.stringify(season.labels)).update(season.index);
+  if (warmth) hash.update("warmth").update(JSON.stringify(warmth.labels)).update(warmth.index);
   if (reusedSpot) hash.update("reused spots").update(reusedSpot);
   return hash.digest("hex");
 }

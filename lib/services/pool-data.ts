@@ -6,11 +6,15 @@ import {
   type StoredLook,
   storedCut,
 } from "@/lib/data/pool-boxes";
+import { EXPOSURE_DAYS, exposureOf, warmthClass } from "@/lib/engine/climate/exposure";
 import { seasonOf } from "@/lib/engine/climate/season";
 import { packTexts } from "@/lib/engine/statistics/packed-texts";
-import type { PoolExtras } from "@/lib/engine/statistics/pool-extras";
+import type { PoolExtras, RowGroups } from "@/lib/engine/statistics/pool-extras";
 import type { PoolTable } from "@/lib/engine/statistics/pool-table";
+import type { WarmthClass } from "@/shared/vocabulary/exposure";
 import type { SeasonCode } from "@/shared/vocabulary/season";
+
+const DAY_MS = 86_400_000;
 
 /** What a trial's analysis is made of. */
 export interface PoolData {
@@ -35,6 +39,7 @@ export function poolDataOf(
   grainOf: ReadonlyMap<string, string>,
 ): PoolData {
   const table = tableOf(stored, grainOf);
+  const stood = linesOf(stored.stood);
   return {
     table,
     extras: {
@@ -42,7 +47,13 @@ export function poolDataOf(
       fetchDay: numbersOf(linesOf(stored.days)),
       usableMassG: numbersOf(linesOf(stored.usable)),
       masked: looksOf(looks, linesOf(stored.box), table),
-      season: seasonsOf(linesOf(stored.stood)),
+      season: groupsOf(eachOf(stood, seasonWhere)),
+      warmth: groupsOf(
+        eachOf(
+          linesOf(stored.weather).map((days, row) => `${stood[row]}|${days}`),
+          (line) => warmthWhere(...(line.split("|") as [string, string])),
+        ),
+      ),
       reusedSpot: stored.reused === null ? null : Uint8Array.from(linesOf(stored.reused), Number),
     },
   };
@@ -130,15 +141,36 @@ export function seasonWhere(stood: string): SeasonCode {
   return seasonOf(day, Number(latitude));
 }
 
-/** Of `StoredBoxes.stood`; null without boxes. */
-function seasonsOf(stood: readonly string[]): PoolExtras["season"] {
-  if (stood.length === 0) return null;
-  const days = numbered(stood);
-  const seasons = numbered(days.labels.map(seasonWhere));
-  return {
-    labels: seasons.labels as SeasonCode[],
-    index: days.index.map((day) => seasons.index[day]!),
-  };
+/** How warm it was by a line of `StoredBoxes.stood` and one of `.weather`; "" where a day's temperatures are missing. */
+export function warmthWhere(stood: string, weather: string): WarmthClass | "" {
+  if (weather === "") return "";
+  const read = new Map(weather.split(";").map((line) => [line.slice(0, 10), line.split(",").slice(1)]));
+  const first = Date.parse(stood.slice(0, 10));
+  const days = Array.from({ length: EXPOSURE_DAYS }, (_, i) => {
+    const [min, max, rain] = read.get(new Date(first + i * DAY_MS).toISOString().slice(0, 10)) ?? [];
+    if (!min || !max) return null;
+    return { minC: Number(min), maxC: Number(max), rainMm: rain ? Number(rain) : null };
+  });
+  const exposure = exposureOf(days);
+  return exposure ? warmthClass(exposure) : "";
+}
+
+/** Rows by label; "" is none. Null where no row has one. */
+function groupsOf(lines: readonly string[]): RowGroups | null {
+  const labels = [...new Set(lines)].filter((label) => label !== "");
+  if (labels.length === 0) return null;
+  const place = new Map(labels.map((label, i) => [label, i]));
+  return { labels, index: Int32Array.from(lines, (label) => place.get(label) ?? -1) };
+}
+
+/** `of` for every line, worked out once for lines alike. */
+function eachOf(lines: readonly string[], of: (line: string) => string): string[] {
+  const known = new Map<string, string>();
+  return lines.map((line) => {
+    const found = known.get(line) ?? of(line);
+    known.set(line, found);
+    return found;
+  });
 }
 
 /** NaN where nothing is known of a box; null where of none. */

@@ -1,7 +1,7 @@
 import type { BoxColumn, StoredCut, StoredLook } from "@/lib/data/pool-boxes";
-import { MINIMUM_SEASONS } from "@/lib/engine/statistics/analysis-seasons";
+import { MINIMUM_SEASONS } from "@/lib/engine/statistics/analysis-standing";
 import { type CutBox, nextCut } from "@/lib/engine/statistics/successive-cuts";
-import { linesOf, seasonWhere } from "./pool-data";
+import { linesOf, seasonWhere, warmthWhere } from "./pool-data";
 
 /** What a box has for good, where it counts (and the day, which decides its season), and what is told of it. */
 const MEASURES = {
@@ -9,7 +9,7 @@ const MEASURES = {
   others: ["usable", "cooked", "days", "reused", "looks"],
 } as const;
 const COLUMNS: readonly BoxColumn[] = [
-  ...(["grower", "outing", "band", "region", "arm", "box", "grains", "stood"] as const),
+  ...(["grower", "outing", "band", "region", "arm", "box", "grains", "stood", "weather"] as const),
   ...(["lost", "take", "clean", "days", "cooked", "usable", "reused"] as const),
 ];
 /** How the columns say that nothing is known. */
@@ -52,8 +52,9 @@ function boxesOf({ boxes, looks }: StoredCut, isBySeason: boolean): CutBox[] {
     );
     const own = looksAt.get(key);
     const season = isBySeason ? seasonWhere(line.stood) : "";
+    const warmth = warmthWhere(line.stood, line.weather);
     return {
-      ...{ key, grower, arm, band, region, season },
+      ...{ key, grower, arm, band, region, season, warmth },
       told: { ...told, looks: own ? JSON.stringify(own) : "" },
     };
   });

@@ -296,15 +296,18 @@ const usable = z.object({
   reason,
 });
 
-/** Recipes by season of set-out over all climate groups: the same model with seasons in the groups' place. */
-const seasons = z.object({
+/**
+ * Recipes by what boxes of all climate groups stood in (the season of set-out, how warm it was): the same model with these
+ * in the groups' place.
+ */
+const byStanding = z.object({
   method: z.literal("WALD_F"),
-  /** Codes of the seasons that enough growers had boxes in, by time (shared/vocabulary/season.ts). */
+  /** Codes of those that enough growers had boxes in, in order (shared/vocabulary/season.ts, exposure.ts). */
   present: z.array(z.string()),
-  /** Empty with fewer than three seasons. */
+  /** Empty with too few to compare. */
   cells: z.array(
     z.object({
-      season: z.string(),
+      group: z.string(),
       arm: z.string(),
       ...base,
       estimate: finite,
@@ -314,7 +317,7 @@ const seasons = z.object({
       reason,
     }),
   ),
-  /** Whether differences between recipes vary over seasons. */
+  /** Whether differences between recipes vary over them. */
   ...fTest,
   reason,
 });
@@ -383,8 +386,10 @@ export const poolAnalysisSchema = z.object({
   agreement,
   /** Results of engines before 2.1 have none. */
   usable: usable.optional(),
-  /** Where results are to be seen and the day of set-out is known. */
-  seasons: seasons.optional(),
+  /** Where results are to be seen and it is known. */
+  seasons: byStanding.optional(),
+  /** Observational: where and when boxes stand is the growers' choice. */
+  warmth: byStanding.optional(),
   reusedSpots: reusedSpots.optional(),
   sensitivity: z.array(sensitivity),
   /** Empty in what is published. */
@@ -394,6 +399,6 @@ export type PoolAnalysis = z.infer<typeof poolAnalysisSchema>;
 export type FittedCell = PoolAnalysis["cells"][number];
 export type PoolContrast = PoolAnalysis["contrasts"][number];
 export type UsableGrain = z.infer<typeof usable>;
-export type SeasonResults = z.infer<typeof seasons>;
+export type ByStanding = z.infer<typeof byStanding>;
 export type ReusedSpots = z.infer<typeof reusedSpots>;
 export type PoolPrediction = PoolAnalysis["prediction"][number];

@@ -242,7 +242,7 @@ describe("the rows of an analysis", () => {
     expect(boxes.map((_, i) => usableMassG![rowOf[i]!])).toEqual([412.5, Number.NaN, 0, Number.NaN]);
   });
 
-  it("say in which season a set stood, by the day where it stood, and whether its spot had been used", async () => {
+  it("say in which season a set stood, by the day where it stood, how warm it was and whether its spot had been used", async () => {
     const { db } = grounds;
     const trial = await newOpenTrial(db);
     const { actor, outing, boxes } = await drawnSet(trial);
@@ -279,6 +279,22 @@ describe("the rows of an analysis", () => {
     const seasonOf = (id: string) => labels[index[codes.findIndex((own) => own.id === id)]!];
     expect(seasonOf(outing.id)).toBe("2025-12 winter");
     expect(seasonOf(again.id)).toBe("2026-06 summer");
+    const [cool, warm] = [2, 22].map((minC) =>
+      Array.from({ length: 5 }, (_, i) => ({ minC, maxC: minC + 8, rainMm: null, place: i })),
+    );
+    const daysFrom = (outingId: string, first: string, days: typeof cool) =>
+      days!.map(({ place, ...read }) => ({
+        ...{ outingId, day: new Date(Date.parse(first) + place * 86_400_000) },
+        ...read,
+      }));
+    // Of the second set a day is missing.
+    await db.exposureDay.createMany({
+      data: [...daysFrom(outing.id, "2025-12-01", warm), ...daysFrom(again.id, "2026-07-01", cool).slice(1)],
+    });
+    const { warmth } = (await analysisTable(db, trial.id)).extras;
+    expect(warmth!.labels).toEqual(["75-150"]);
+    const warmthOf = (id: string) => warmth!.index[codes.findIndex((own) => own.id === id)];
+    expect([warmthOf(outing.id), warmthOf(again.id)]).toEqual([0, -1]);
     const reused = (id: string) => extras.reusedSpot![codes.findIndex((own) => own.id === id)];
     expect([reused(outing.id), reused(again.id)]).toEqual([0, 1]);
   });

@@ -78,8 +78,8 @@ describe("the figures of a result as CSV", () => {
     const { cells } = result.analysis!.seasons!;
     expect(cells.length).toBe(9);
     const figures = read(figuresCsv(result)).filter(({ kind }) => kind === "mean-by-season");
-    expect(figures.map((line) => [line.season, line.first, Number(line.estimate)])).toEqual(
-      cells.map(({ season: own, arm, estimate }) => [own, arm, estimate]),
+    expect(figures.map((line) => [line.group, line.first, Number(line.estimate)])).toEqual(
+      cells.map(({ group, arm, estimate }) => [group, arm, estimate]),
     );
   });
 

@@ -24,6 +24,7 @@ it("names a cut by its rows where nothing else is known, and anew by everything 
     { fetchDay: numbers(1), usableMassG: numbers(1) },
     { season: { labels: ["2026-03 spring"], index: new Int32Array(rows.length) } },
     { season: { labels: ["2026-06 summer"], index: new Int32Array(rows.length) } },
+    { warmth: { labels: ["2026-03 spring"], index: new Int32Array(rows.length) } },
     { reusedSpot: new Uint8Array(rows.length) },
     { masked: { row: Int32Array.of(0), grader: Int32Array.of(0), take: Int8Array.of(1) } },
   ];

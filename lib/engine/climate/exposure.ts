@@ -1,3 +1,4 @@
+import type { WarmthClass } from "@/shared/vocabulary/exposure";
 import { type DayTemperatures, degreeDays } from "./degree-days";
 
 /**
@@ -31,4 +32,9 @@ export function exposureOf(days: readonly (ExposureDay | null)[]): Exposure | nu
     degreeDays: sum((day) => degreeDays(day)),
     rainMm: known.every(({ rainMm }) => rainMm !== null) ? sum(({ rainMm }) => rainMm!) : null,
   };
+}
+
+export function warmthClass({ degreeDays: sum }: Exposure): WarmthClass {
+  if (sum < 50) return "0-50";
+  return sum < 75 ? "50-75" : "75-150";
 }

@@ -10,8 +10,8 @@ import { growerViews } from "./analysis-growers";
 import { bandInteraction } from "./analysis-interaction";
 import { hasFixedOutingGap, modelRecord } from "./analysis-model";
 import type { AnalysisPlan } from "./analysis-plan";
-import { reusedSpots, seasonResults } from "./analysis-seasons";
 import { sensitivityFits } from "./analysis-sensitivity";
+import { reusedSpots, seasonResults, warmthResults } from "./analysis-standing";
 import { usableGrain } from "./analysis-usable";
 import type { PoolColumns } from "./columns";
 import { lossTest } from "./loss-test";
@@ -44,6 +44,7 @@ export function analyseTable(table: PoolTable, extras: PoolExtras, plan: Analysi
     agreement: graderAgreement(columns, extras, plan),
     usable: usableGrain(columns, extras, plan),
     seasons: plan.sensitivity && extras.season ? seasonResults(columns, extras.season, plan) : undefined,
+    warmth: plan.sensitivity && extras.warmth ? warmthResults(columns, extras.warmth, plan) : undefined,
     reusedSpots: extras.reusedSpot ? reusedSpots(columns, extras.reusedSpot) : undefined,
   };
   const model = modelRecord(result, random);

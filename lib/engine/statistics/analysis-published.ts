@@ -1,29 +1,30 @@
-import type { PoolAnalysis } from "@/shared/schemas/pool-analysis";
+import type { ByStanding, PoolAnalysis } from "@/shared/schemas/pool-analysis";
 import { NO_INTERVAL } from "./analysis-figures";
 import { analyseTable } from "./analysis-of-table";
-import { seasonResults } from "./analysis-seasons";
 import { changedColumns, type SensitivityKind } from "./analysis-sensitivity";
+import { seasonResults, warmthResults } from "./analysis-standing";
 import { canonicalTable } from "./canonical-columns";
 import type { PoolColumns } from "./columns";
 import type { PooledTable } from "./pool-columns";
 import { extrasOf, type PoolExtras } from "./pool-extras";
 import { rowsOfTable } from "./pool-table";
+import type { Standings } from "./standing-withholding";
 import { MINIMUM } from "./suppression";
 
 /**
  * The analysis as others than the rows' owners may see it: from the boxes of shown cells alone, its seed from those
  * boxes too, nothing of single growers, and no figure that rests on too few households or boxes.
  * @param isShown whether all figures of a cell are
- * @param season what may be told by season, see `showableSeason`
+ * @param standings what may be told by season and by warmth, see `showableStandings`
  */
 export function publishedAnalysis(
   { result, table, extras: all, plan }: PooledTable,
   isShown: (cell: { readonly band: string; readonly arm: string }) => boolean,
-  season: PoolExtras["season"],
+  { season, warmth }: Standings,
 ): PoolAnalysis | null {
   if (!result.analysis) return null;
-  const extras = { ...all, season };
-  const isLess = season !== all.season;
+  const extras = { ...all, season, warmth };
+  const isLess = { season: season !== all.season, warmth: warmth !== all.warmth };
   const { columns } = table;
   const { labels } = columns;
   const shown = labels.band.map((band) => labels.arm.map((arm) => isShown({ band, arm })));
@@ -31,10 +32,12 @@ export function publishedAnalysis(
     (row) => shown[columns.band[row]!]![columns.arm[row]!]!,
   );
   if (kept.length === columns.n) {
-    const { analysis } = result;
-    const seasons =
-      isLess && season && analysis.seasons ? seasonResults(columns, season, plan) : analysis.seasons;
-    return guarded({ ...analysis, seasons, growers: [] }, columns, extras, isLess);
+    const { seasons, warmth: warmths } = result.analysis;
+    const standing = {
+      seasons: isLess.season && season && seasons ? seasonResults(columns, season, plan) : seasons,
+      warmth: isLess.warmth && warmth && warmths ? warmthResults(columns, warmth, plan) : warmths,
+    };
+    return guarded({ ...result.analysis, ...standing, growers: [] }, columns, extras, isLess);
   }
   const own = canonicalTable(rowsOfTable(table, kept));
   const ownExtras = extrasOf(extrasOf(extras, kept), own.order);
@@ -48,7 +51,7 @@ function guarded(
   analysis: PoolAnalysis,
   columns: PoolColumns,
   extras: PoolExtras,
-  isLessBySeason: boolean,
+  isLess: Readonly<Record<keyof Standings, boolean>>,
 ): PoolAnalysis {
   const withheld = { boxes: null, outings: null, growers: null } as const;
   return {
@@ -73,10 +76,8 @@ function guarded(
         ? { ...one, ...withheld, statistic: null, df1: null, df2: null, p: null, reason: "WITHHELD" }
         : one,
     ),
-    seasons:
-      analysis.seasons?.reason === "FEW_SEASONS" && isLessBySeason
-        ? { ...analysis.seasons, reason: "WITHHELD" }
-        : analysis.seasons,
+    seasons: heldBackIf(isLess.season, analysis.seasons),
+    warmth: heldBackIf(isLess.warmth, analysis.warmth),
     reusedSpots:
       analysis.reusedSpots && isReuseThin(columns, extras)
         ? { reused: null, outings: null, reason: "WITHHELD" }
@@ -108,6 +109,11 @@ function isThinlyLooked(columns: PoolColumns, { masked }: PoolExtras): boolean {
   const looked = new Set(masked.row);
   const growers = new Set([...looked].map((row) => columns.grower[row]!));
   return isFew({ boxes: looked.size, growers: growers.size });
+}
+
+/** With groups forgotten, too few to compare means too few that may be shown. */
+function heldBackIf(isLess: boolean, by: ByStanding | undefined): ByStanding | undefined {
+  return by && isLess && by.cells.length === 0 ? { ...by, reason: "WITHHELD" } : by;
 }
 
 /** Sets at spots used before, and the others, must each be ample or none. */

@@ -1,4 +1,8 @@
-import type { SeasonCode } from "@/shared/vocabulary/season";
+/** Which of `labels` a row belongs to, alike in all boxes of an outing; −1 where that isn't known. */
+export interface RowGroups {
+  readonly labels: readonly string[];
+  readonly index: Int32Array;
+}
 
 /** What is known of boxes beyond their table, by its rows. What no box knows is null. */
 export interface PoolExtras {
@@ -14,8 +18,10 @@ export interface PoolExtras {
     readonly grader: Int32Array;
     readonly take: Int8Array;
   } | null;
-  /** Season of set-out, one for all boxes of an outing; −1 where unknown. */
-  readonly season: { readonly labels: readonly SeasonCode[]; readonly index: Int32Array } | null;
+  /** Season of set-out (shared/vocabulary/season.ts). */
+  readonly season: RowGroups | null;
+  /** How warm it was after set-out (shared/vocabulary/exposure.ts). */
+  readonly warmth: RowGroups | null;
   /** 1 where a set of the same trial stood at the same spot on an earlier day, else 0; alike in all boxes of an outing. */
   readonly reusedSpot: Uint8Array | null;
 }
@@ -26,12 +32,13 @@ export const NO_EXTRAS: PoolExtras = {
   usableMassG: null,
   masked: null,
   season: null,
+  warmth: null,
   reusedSpot: null,
 };
 
 /** The same for a table whose place i holds row `rows[i]` of the former one; looks at rows left out are left out. */
 export function extrasOf(
-  { asCooked, fetchDay, usableMassG, masked, season, reusedSpot }: PoolExtras,
+  { asCooked, fetchDay, usableMassG, masked, season, warmth, reusedSpot }: PoolExtras,
   rows: Int32Array,
 ): PoolExtras {
   return {
@@ -39,9 +46,14 @@ export function extrasOf(
     fetchDay: fetchDay && Float64Array.from(rows, (row) => fetchDay[row]!),
     usableMassG: usableMassG && Float64Array.from(rows, (row) => usableMassG[row]!),
     masked: masked && movedLooks(masked, rows),
-    season: season && { ...season, index: rows.map((row) => season.index[row]!) },
+    season: season && movedGroups(season, rows),
+    warmth: warmth && movedGroups(warmth, rows),
     reusedSpot: reusedSpot && Uint8Array.from(rows, (row) => reusedSpot[row]!),
   };
+}
+
+function movedGroups({ labels, index }: RowGroups, rows: Int32Array): RowGroups {
+  return { labels, index: rows.map((row) => index[row]!) };
 }
 
 function movedLooks(masked: NonNullable<PoolExtras["masked"]>, rows: Int32Array): PoolExtras["masked"] {

@@ -55,6 +55,7 @@ function interimAnalysis(analysis: PoolAnalysis): PoolAnalysis {
     cleanTests: analysis.cleanTests.map((one) => ({ ...one, ...noTest })),
     lossTest: { ...analysis.lossTest, ...noTest },
     seasons: analysis.seasons && { ...analysis.seasons, ...noTest },
+    warmth: analysis.warmth && { ...analysis.warmth, ...noTest },
     usable: analysis.usable && {
       ...analysis.usable,
       contrasts: analysis.usable.contrasts.map((one) => ({ ...one, p: null })),

@@ -11,6 +11,7 @@ export interface CutBox {
   readonly band: string;
   readonly region: string;
   readonly season: string;
+  readonly warmth: string;
   /** What is known of it, by the same measures in all boxes; "" where nothing is. */
   readonly told: Readonly<Record<string, string>>;
 }
@@ -21,6 +22,9 @@ export interface CutMeasures {
   /** Those that add figures of their own: each is shown as it is now, or for all boxes as it was. */
   readonly others: readonly string[];
 }
+
+/** By what a recipe's figures are given. */
+const PLACES = ["band", "region", "season", "warmth"] as const;
 
 type Cut = ReadonlyMap<string, CutBox>;
 
@@ -100,7 +104,7 @@ function withOtherChanges(
 }
 
 /** A box that tells something else, or that tells it elsewhere, at one of its places. */
-type Change = Pick<CutBox, "grower" | "band" | "region" | "season">;
+type Change = Pick<CutBox, "grower" | (typeof PLACES)[number]>;
 
 /** Boxes as two cuts have them, where they differ. */
 type Pair = readonly [was: CutBox | undefined, is: CutBox | undefined];
@@ -131,7 +135,7 @@ function hidesNothing(changes: readonly Change[]): boolean {
     households: new Set(own.map(({ grower }) => grower)),
     boxes: own.length,
   }));
-  const figures = (["band", "region", "season"] as const).flatMap((by): Figure[] =>
+  const figures = PLACES.flatMap((by): Figure[] =>
     [...groupBy([...atoms.keys()], (place) => atoms[place]![by])].map(([key, places]) => ({
       key: `${by} ${key}`,
       atoms: places,
@@ -152,11 +156,11 @@ function alike(a: CutBox | undefined, b: CutBox | undefined): boolean {
 }
 
 function isSamePlace(a: Change, b: Change): boolean {
-  return a.band === b.band && a.region === b.region && a.season === b.season;
+  return PLACES.every((by) => a[by] === b[by]);
 }
 
-function placeOf({ band, region, season }: Change): string {
-  return JSON.stringify([band, region, season]);
+function placeOf(change: Change): string {
+  return JSON.stringify(PLACES.map((by) => change[by]));
 }
 
 function byKey(boxes: readonly CutBox[]): Map<string, CutBox> {

@@ -2,7 +2,7 @@ import type { PoolArmSummary, PoolCounts, PoolResult } from "@/shared/schemas/po
 import { publishedAnalysis } from "./analysis-published";
 import type { PooledTable } from "./pool-columns";
 import type { PoolTable } from "./pool-table";
-import { type ArmSlice, showableSeason } from "./season-withholding";
+import { type ArmSlice, showableStandings } from "./standing-withholding";
 import { type Atom, type Figure, figuresToHide, MINIMUM } from "./suppression";
 import {
   withheldCounts,
@@ -36,7 +36,8 @@ interface Hidden {
  * losses (all drawn boxes), mean and distribution (boxes with an outcome), clean take (boxes where it is known),
  * rank tests (boxes that were ranked). Where counts are hidden so is the rest; where growth is, so is clean take.
  * The analysis is made again from the boxes of cells whose figures are all shown, so that nothing in it depends on a
- * hidden cell, and says nothing of single growers. Its means by season are held against those guarded already.
+ * hidden cell, and says nothing of single growers. Its means by season and by
+ * warmth are held against those guarded already.
  *
  * What one cut gives away against an earlier one: see `nextCut`.
  */
@@ -49,9 +50,10 @@ export function withholdSmallCells(pooled: PooledTable): PoolResult {
     ...slice,
     isHidden: hidden.growth.has(keyOf(slice)),
   }));
-  const isBySeason = (result.analysis?.seasons?.cells.length ?? 0) > 0;
-  const season = isBySeason ? showableSeason(pooled, isWhole, slices) : pooled.extras.season;
-  const analysis = publishedAnalysis(pooled, isWhole, season);
+  const { seasons, warmth } = result.analysis ?? {};
+  const isByStanding = [seasons, warmth].some((by) => by && by.cells.length > 0);
+  const standings = isByStanding ? showableStandings(pooled, isWhole, slices) : pooled.extras;
+  const analysis = publishedAnalysis(pooled, isWhole, standings);
   const anything = Object.values(hidden).some((keys: ReadonlySet<string>) => keys.size > 0);
   if (!anything) return { ...result, analysis };
   const hide = <T extends Slice & PoolArmSummary>(summary: T): T => hideSummary(summary, hidden);

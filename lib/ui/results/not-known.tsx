@@ -1,7 +1,7 @@
 import { setsToSettle } from "@/lib/engine/statistics/sets-to-settle";
 import { decimal } from "@/lib/ui/format";
 import { resultMessages } from "@/lib/ui/messages/en/results";
-import { seasonMessages } from "@/lib/ui/messages/en/results-seasons";
+import { seasonMessages } from "@/lib/ui/messages/en/results-standing";
 import type { PoolAnalysis, PoolContrast } from "@/shared/schemas/pool-analysis";
 import { answerOf } from "./answer";
 import type { ResultsContext } from "./context";

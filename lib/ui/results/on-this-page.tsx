@@ -1,5 +1,5 @@
 import { resultMessages as words } from "@/lib/ui/messages/en/results";
-import { seasonMessages } from "@/lib/ui/messages/en/results-seasons";
+import { seasonMessages, warmthMessages } from "@/lib/ui/messages/en/results-standing";
 import type { ResultsContext } from "./context";
 import { places } from "./places";
 
@@ -14,6 +14,7 @@ export function OnThisPage({ context }: { context: ResultsContext }) {
       ? (
           [
             [places.seasons, seasonMessages.title, analysis.seasons ? 1 : 0],
+            [places.warmth, warmthMessages.title, analysis.warmth ? 1 : 0],
             [places.factors, words.factors.title, analysis.factors.length],
             [places.moisture, words.moisture.title, analysis.moisture.length],
             [places.usable, words.usable.title, analysis.usable ? 1 : 0],

@@ -3,6 +3,7 @@ export const places = {
   group: (code: string) => `group-${code}`,
   everywhere: "everywhere",
   seasons: "seasons",
+  warmth: "warmth",
   factors: "factors",
   moisture: "moisture",
   usable: "usable",

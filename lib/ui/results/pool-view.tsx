@@ -1,7 +1,7 @@
 import { Notice } from "@/lib/ui/components/notice";
 import { dayWords, percent } from "@/lib/ui/format";
 import { resultMessages as words } from "@/lib/ui/messages/en/results";
-import { seasonMessages } from "@/lib/ui/messages/en/results-seasons";
+import { seasonMessages, warmthMessages } from "@/lib/ui/messages/en/results-standing";
 import type { PoolResult } from "@/shared/schemas/pool";
 import { Agreement } from "./agreement";
 import { Answers } from "./answers";
@@ -16,9 +16,9 @@ import { Moisture } from "./moisture";
 import { OnThisPage } from "./on-this-page";
 import { places } from "./places";
 import { Regions } from "./regions";
-import { Seasons, seasonBasis } from "./seasons";
 import { Sensitivity } from "./sensitivity";
 import { Source } from "./source";
+import { Seasons, seasonBasis, Warmth } from "./standing";
 import { UsableGrain } from "./usable-grain";
 
 interface Props {
@@ -72,7 +72,12 @@ function AcrossGroups({ context }: { context: ResultsContext }) {
       </Fold>
       {analysis?.seasons ? (
         <Fold id={places.seasons} title={seasonMessages.title} note={seasonMessages.lead}>
-          <Seasons seasons={analysis.seasons} reused={analysis.reusedSpots} context={context} />
+          <Seasons by={analysis.seasons} reused={analysis.reusedSpots} context={context} />
+        </Fold>
+      ) : null}
+      {analysis?.warmth ? (
+        <Fold id={places.warmth} title={warmthMessages.title} note={warmthMessages.lead}>
+          <Warmth by={analysis.warmth} context={context} />
         </Fold>
       ) : null}
       {analysis && analysis.factors.length > 0 ? (

@@ -7,7 +7,7 @@ import { rankOf } from "./subtraction-attack";
 const MEASURES = { main: ["lost", "take"], others: ["usable"] };
 
 const box = (n: number, grower: string, more: Partial<CutBox> = {}): CutBox => ({
-  ...{ key: `box${n}`, grower, arm: "a", band: "Cfb", region: "coast", season: "spring" },
+  ...{ key: `box${n}`, grower, arm: "a", band: "Cfb", region: "coast", season: "spring", warmth: "" },
   told: { lost: "0", take: "2", usable: "" },
   ...more,
 });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { seededSource } from "@/lib/engine/random/source";
-import { seasonResults } from "@/lib/engine/statistics/analysis-seasons";
+import { seasonResults } from "@/lib/engine/statistics/analysis-standing";
 import { groupBy } from "@/lib/engine/statistics/grouping";
 import { jointTest } from "@/lib/engine/statistics/mixed/contrasts";
 import { fitMixedModel } from "@/lib/engine/statistics/mixed/fit-mixed-model";
@@ -8,13 +8,15 @@ import { RANDOM_TERMS } from "@/lib/engine/statistics/mixed/types";
 import { type PooledTable, poolColumns } from "@/lib/engine/statistics/pool-columns";
 import { NO_EXTRAS } from "@/lib/engine/statistics/pool-extras";
 import { type PoolTable, poolTable } from "@/lib/engine/statistics/pool-table";
-import { showableSeason } from "@/lib/engine/statistics/season-withholding";
+import { showableStandings } from "@/lib/engine/statistics/standing-withholding";
 import { withholdSmallCells } from "@/lib/engine/statistics/withholding";
 import { type PoolResult, type PoolRow, poolResultSchema } from "@/shared/schemas/pool";
+import type { WarmthClass } from "@/shared/vocabulary/exposure";
 import type { SeasonCode } from "@/shared/vocabulary/season";
 import { type SimulatedTrial, simulateTrial } from "./simulated-trial";
 import { rankOf } from "./subtraction-attack";
 
+const WARMTHS: readonly WarmthClass[] = ["0-50", "75-150"];
 const LABELS: readonly SeasonCode[] = ["2026-03 spring", "2026-06 summer", "2026-09 autumn"];
 
 /** Pooled with the season its outing has by `seasonOf`; −1 where it has none. */
@@ -26,7 +28,15 @@ function pooledBySeason(
   const table = poolTable(rows);
   const { outing, labels } = table.columns;
   const season = { labels: LABELS, index: outing.map((o) => seasonOf(labels.outing[o]!)) };
-  return poolColumns(table, { ...NO_EXTRAS, season }, { permutations: 19, sensitivity: true, ...options });
+  const warmth = { labels: WARMTHS, index: outing.map((o) => warmthOf(labels.outing[o]!)) };
+  const extras = { ...NO_EXTRAS, season, warmth };
+  return poolColumns(table, extras, { permutations: 19, sensitivity: true, ...options });
+}
+
+/** Warm, cool or not noted. */
+function warmthOf(outing: string): number {
+  const n = Number(/\d+/.exec(outing));
+  return n % 5 === 4 ? -1 : n % 2;
 }
 
 /** Three seasons by turns over outings. */
@@ -76,9 +86,29 @@ describe("recipes by season", () => {
     const { seasons } = pooledBySeason(rows, byTurns).result.analysis!;
     expect(seasons!.p).toBeLessThan(0.01);
     const means = LABELS.map(
-      (season) => seasons!.cells.find((cell) => cell.season === season && cell.arm === "arm0")!.estimate!,
+      (season) => seasons!.cells.find((cell) => cell.group === season && cell.arm === "arm0")!.estimate!,
     );
     expect(means[0]).toBeGreaterThan(means[2]! + 0.5);
+  });
+
+  it("compares cool and warm days of those who noted them, once both have enough growers", () => {
+    const rows = simulateTrial(trial, "seasons");
+    const { warmth } = pooledBySeason(rows, byTurns).result.analysis!;
+    expect(warmth).toMatchObject({ present: WARMTHS, reason: null, df1: 2 });
+    const noted = rows.filter(({ outcome, outing }) => outcome !== null && warmthOf(outing) >= 0);
+    expect(warmth!.cells.reduce((sum, { boxes }) => sum + boxes!, 0)).toBe(noted.length);
+    expect(noted.length).toBeLessThan(rows.length / 1.2);
+  });
+
+  it("leaves out boxes of an outing that are said to have stood in something else than the others", () => {
+    const { table, extras, plan } = pooledBySeason(simulateTrial(trial, "seasons"), byTurns);
+    const { outing, outcome } = table.columns;
+    const measured = [...outcome.keys()].filter((row) => !Number.isNaN(outcome[row]!));
+    const second = measured.find((row, i) => i > 0 && outing[row] === outing[measured[i - 1]!])!;
+    const index = extras.season!.index.slice();
+    index[second] = (index[second]! + 1) % 3;
+    const { cells } = seasonResults(table.columns, { labels: LABELS, index }, plan);
+    expect(cells.reduce((sum, { boxes }) => sum + boxes!, 0)).toBe(measured.length - 1);
   });
 
   it("waits for three seasons of enough growers, and leaves boxes of no known season out", () => {
@@ -120,10 +150,15 @@ interface Place {
   readonly band: string;
   readonly arm: string;
   readonly season: number;
+  readonly warmth: number;
 }
+const STANDINGS = ["season", "warmth"] as const;
 
-/** Every figure of growth that is published, by place and by season, as what it asks of a measured box. */
-function publishedGrowth(result: PoolResult, isShownAt: (place: Place) => boolean) {
+/** Every figure of growth that is published, by place and by what boxes stood in, as what it asks of a measured box. */
+function publishedGrowth(
+  result: PoolResult,
+  isShownBy: (by: (typeof STANDINGS)[number], place: Place) => boolean,
+) {
   const shown = (figure: object): boolean => Object.values(figure).some((x) => typeof x === "number");
   const arms: ({ band?: string; region?: string } & PoolResult["overall"][number])[] = [
     ...result.cells,
@@ -138,8 +173,10 @@ function publishedGrowth(result: PoolResult, isShownAt: (place: Place) => boolea
           (at: Place) =>
             at.arm === arm && (band ?? at.band) === at.band && (region ?? at.region) === at.region,
       ),
-    ...[0, 1, 2].flatMap((season) =>
-      ["arm0", "arm1"].map((arm) => (at: Place) => at.season === season && at.arm === arm && isShownAt(at)),
+    ...STANDINGS.flatMap((by) =>
+      [0, 1, 2].flatMap((group) =>
+        ["arm0", "arm1"].map((arm) => (at: Place) => at[by] === group && at.arm === arm && isShownBy(by, at)),
+      ),
     ),
   ];
 }
@@ -155,6 +192,7 @@ function measuredBoxes(table: PoolTable): (Place & { readonly grower: string; re
       band: labels.band[band[row]!]!,
       arm: labels.arm[arm[row]!]!,
       season: oneAfterAnother(labels.outing[outing[row]!]!),
+      warmth: warmthOf(labels.outing[outing[row]!]!),
       grower: labels.grower[grower[row]!]!,
     }));
 }
@@ -163,12 +201,12 @@ function isThin(boxes: readonly { readonly grower: string }[]): boolean {
   return boxes.length < 5 || new Set(boxes.map(({ grower }) => grower)).size < 3;
 }
 
-describe("seasons in what is published, against an attacker who adds and subtracts", () => {
-  it("lets nothing small be worked out beside climate groups and regions, in 60 random sparse trials", {
-    timeout: 60_000,
+describe("seasons and warmth in what is published, against an attacker who adds and subtracts", () => {
+  it("lets nothing small be worked out beside climate groups and regions, in 20 random sparse trials", {
+    timeout: 120_000,
   }, () => {
     let [shownCells, hiddenCells] = [0, 0];
-    for (let i = 0; i < 60; i++) {
+    for (let i = 0; i < 20; i++) {
       const pooled = pooledBySeason(sparseTrial(`sparse seasons ${i}`), oneAfterAnother, {
         sensitivity: false,
       });
@@ -181,19 +219,19 @@ describe("seasons in what is published, against an attacker who adds and subtrac
         ...slice,
         isHidden: slice.mean.reason === "WITHHELD",
       }));
-      const season = showableSeason(pooled, isWhole, slices)!;
+      const shown = showableStandings(pooled, isWhole, slices);
       const boxes = measuredBoxes(pooled.table);
-      const isKnown = new Set(boxes.filter(({ row }) => season.index[row]! >= 0).map(({ row }) => row));
-      const placeOf = ({ region, band, arm, season: s }: Place): string => [region, band, arm, s].join();
+      const placeOf = ({ region, band, arm, season, warmth }: Place): string =>
+        [region, band, arm, season, warmth].join();
       const atoms = [...groupBy(boxes, placeOf).values()];
-      const figures = publishedGrowth(result, (at) =>
+      const figures = publishedGrowth(result, (by, at) =>
         boxes.some(
           (box) =>
-            isKnown.has(box.row) &&
+            shown[by]!.index[box.row]! >= 0 &&
             isWhole(box) &&
             box.band === at.band &&
             box.arm === at.arm &&
-            box.season === at.season,
+            box[by] === at[by],
         ),
       );
       const vectors = figures.map((of) => atoms.map(([first]) => Number(of(first!))));
@@ -201,14 +239,16 @@ describe("seasons in what is published, against an attacker who adds and subtrac
         const members = boxes.filter(of);
         if (vectors[f]!.includes(1)) expect(isThin(members), `trial ${i}`).toBe(false);
       });
-      for (const own of groupBy(boxes, ({ arm, season: s }) => `${arm} ${s}`).values()) {
-        if (own.some(({ row }) => isKnown.has(row))) shownCells++;
-        else hiddenCells++;
+      for (const by of STANDINGS) {
+        for (const own of groupBy(boxes, (box) => `${box.arm} ${box[by]}`).values()) {
+          if (own.some(({ row }) => shown[by]!.index[row]! >= 0)) shownCells++;
+          else if (own[0]![by] >= 0) hiddenCells++;
+        }
       }
       expectNothingThin(atoms, vectors, `trial ${i}`);
     }
-    expect(shownCells).toBeGreaterThan(100);
-    expect(hiddenCells).toBeGreaterThan(20);
+    expect(shownCells).toBeGreaterThan(60);
+    expect(hiddenCells).toBeGreaterThan(10);
   });
 
   it("rest on shown boxes alone: what is held back changes nothing in them", () => {
@@ -242,7 +282,7 @@ describe("seasons in what is published, against an attacker who adds and subtrac
     const pooled = pooledBySeason(rows, byTurns);
     const whole = pooled.result.analysis!.seasons!;
     const { cells, reason } = withholdSmallCells(pooled).analysis!.seasons!;
-    const named = (of: typeof cells) => of.map(({ season, arm }) => `${season} ${arm}`);
+    const named = (of: typeof cells) => of.map(({ group, arm }) => `${group} ${arm}`);
     expect(reason).toBeNull();
     expect(named(whole.cells)).toContain("2026-09 autumn arm2");
     expect(named(cells).filter((name) => name.endsWith("arm2"))).toHaveLength(1);
@@ -259,8 +299,8 @@ describe("seasons in what is published, against an attacker who adds and subtrac
       isHidden: false,
     }));
     const started = performance.now();
-    expect(showableSeason(pooled, () => true, slices)).not.toBeNull();
-    expect(performance.now() - started).toBeLessThan(5_000);
+    expect(showableStandings(pooled, () => true, slices).season).not.toBeNull();
+    expect(performance.now() - started).toBeLessThan(10_000);
   });
 
   it("are held back where too few remain, and the spots used before where few were", () => {

@@ -1,8 +1,8 @@
 import { renderToStaticMarkup } from "react-dom/server";
 import { describe, expect, it } from "vitest";
 import { resultsContext } from "@/lib/ui/results/context";
-import { Seasons, seasonBasis } from "@/lib/ui/results/seasons";
-import type { PoolAnalysis, ReusedSpots, SeasonResults } from "@/shared/schemas/pool-analysis";
+import { Seasons, seasonBasis, Warmth } from "@/lib/ui/results/standing";
+import type { ByStanding, PoolAnalysis, ReusedSpots } from "@/shared/schemas/pool-analysis";
 import { poolTrial } from "@/tests/engine/statistics/pool-trial";
 import { simulateTrial } from "@/tests/engine/statistics/simulated-trial";
 import { inventedAnalysis } from "./invented-analysis";
@@ -14,18 +14,18 @@ const result = poolTrial(simulateTrial({ growers: 12, arms: 3, growerArmSd: 0 },
 const context = resultsContext(inventedTrial, result, []);
 
 const PRESENT = ["2026-06 summer", "2026-09 autumn", "2026-12 winter"];
-const compared: SeasonResults = {
+const compared: ByStanding = {
   method: "WALD_F",
   present: PRESENT,
   cells: PRESENT.map((season, i) => ({
-    ...{ season, arm: "arm0", boxes: 20 + i, outings: 9, growers: 7 },
+    ...{ group: season, arm: "arm0", boxes: 20 + i, outings: 9, growers: 7 },
     ...{ estimate: 1.5 + i, se: 0.2, df: 30, lower: 1.1 + i, upper: 1.9 + i, reason: null },
   })),
   ...{ statistic: 4.25, df1: 4, df2: 60, p: 0.004, reason: null },
 };
 
-function words(seasons: SeasonResults, reused?: ReusedSpots): string {
-  return renderToStaticMarkup(<Seasons seasons={seasons} reused={reused} context={context} />)
+function words(seasons: ByStanding, reused?: ReusedSpots): string {
+  return renderToStaticMarkup(<Seasons by={seasons} reused={reused} context={context} />)
     .replaceAll(/<[^>]+>/g, " ")
     .replaceAll(/[\s\u00a0]+/g, " ");
 }
@@ -58,6 +58,27 @@ describe("recipes by season on a page", () => {
     expect(reused({})).toContain("No set stood where one of this trial had stood before");
     expect(reused({ reused: null, outings: null, reason: "WITHHELD" })).toContain("held back");
   });
+});
+
+it("names warmth by degree-days and temperatures, and says that it was not drawn", () => {
+  const [cool, warm] = ["0-50", "75-150"];
+  const [first, , last] = compared.cells as [
+    ByStanding["cells"][number],
+    unknown,
+    ByStanding["cells"][number],
+  ];
+  const by = {
+    ...compared,
+    present: [cool!, warm!],
+    cells: [
+      { ...first, group: cool! },
+      { ...last, group: warm! },
+    ],
+  };
+  const text = renderToStaticMarkup(<Warmth by={by} context={context} />).replaceAll(/[\s\u00a0]+/g, " ");
+  expect(text).toContain("cool: under 50 degree-days, less than 15 °C on average");
+  expect(text).toContain("warm: over 75 degree-days");
+  expect(text).toContain("cool and warm sets differ in much besides");
 });
 
 it("says in one sentence how many seasons an answer rests on", () => {
