@@ -121,24 +121,24 @@ export async function findReleasedPool(
   return pool ?? null;
 }
 
-export interface ReleaseRow {
-  readonly hash: string;
-  readonly rows: string;
-  readonly analysis: PoolResult;
-  readonly texts: ReleaseTexts;
-}
-
-export async function findRelease(tx: Transaction, trialId: string): Promise<ReleaseRow | null> {
+/** A release but for its rows and figures, which may be large. */
+export async function findReleaseTexts(
+  tx: Transaction,
+  trialId: string,
+): Promise<{ readonly hash: string; readonly texts: ReleaseTexts } | null> {
   const found = await tx.trialRelease.findUnique({
     where: { trialId },
-    select: { hash: true, rows: true, analysis: true, methods: true },
+    select: { hash: true, methods: true },
   });
-  return (
-    found && {
-      hash: found.hash,
-      rows: found.rows,
-      analysis: found.analysis as unknown as PoolResult,
-      texts: found.methods as unknown as ReleaseTexts,
-    }
-  );
+  return found && { hash: found.hash, texts: found.methods as unknown as ReleaseTexts };
+}
+
+export async function findReleaseRows(tx: Transaction, trialId: string): Promise<string | null> {
+  const found = await tx.trialRelease.findUnique({ where: { trialId }, select: { rows: true } });
+  return found?.rows ?? null;
+}
+
+export async function findReleaseAnalysis(tx: Transaction, trialId: string): Promise<PoolResult | null> {
+  const found = await tx.trialRelease.findUnique({ where: { trialId }, select: { analysis: true } });
+  return found ? (found.analysis as unknown as PoolResult) : null;
 }

@@ -1,5 +1,5 @@
 import { database, type Transaction } from "@/lib/data/client";
-import { findRelease } from "@/lib/data/releases";
+import { findReleaseAnalysis, findReleaseRows, findReleaseTexts } from "@/lib/data/releases";
 import { canonicalJson, sha256Hex } from "@/lib/engine/random/hash";
 import { RELEASE_PARTS, type ReleaseManifest, type ReleasePart } from "@/shared/schemas/release";
 import type { TrialView } from "./read-trials";
@@ -19,7 +19,7 @@ export async function readRelease(
   trial: Pick<TrialView, "id">,
   tx: Transaction = database(),
 ): Promise<PublicRelease | null> {
-  const release = await findRelease(tx, trial.id);
+  const release = await findReleaseTexts(tx, trial.id);
   return release && { hash: release.hash, manifest: release.texts.manifest, methods: release.texts.methods };
 }
 
@@ -30,19 +30,26 @@ export async function readReleaseFile(
   tx: Transaction = database(),
 ): Promise<{ readonly text: string; readonly sha256: string } | null> {
   if (!isReleaseFile(name)) return null;
-  const release = await findRelease(tx, trial.id);
+  const text = await textOf(trial, name, tx);
+  return text === null ? null : { text, sha256: sha256Hex(text) };
+}
+
+async function textOf(
+  { id, plan }: Pick<TrialView, "id" | "plan">,
+  name: ReleaseFile,
+  tx: Transaction,
+): Promise<string | null> {
+  if (name === "rows.csv") return findReleaseRows(tx, id);
+  if (name === "results.json") {
+    const analysis = await findReleaseAnalysis(tx, id);
+    return analysis && canonicalJson(analysis);
+  }
+  const release = await findReleaseTexts(tx, id);
   if (!release) return null;
-  const { rows, analysis, texts } = release;
-  const text: Record<ReleaseFile, () => string> = {
-    "rows.csv": () => rows,
-    "figures.json": () => texts.figures,
-    "results.json": () => canonicalJson(analysis),
-    "methods.txt": () => texts.methods,
-    "plan.json": () => canonicalJson(trial.plan),
-    [MANIFEST]: () => canonicalJson(texts.manifest),
-  };
-  const made = text[name]();
-  return { text: made, sha256: sha256Hex(made) };
+  const { manifest, methods, figures } = release.texts;
+  if (name === "figures.json") return figures;
+  if (name === "methods.txt") return methods;
+  return canonicalJson(name === "plan.json" ? plan : manifest);
 }
 
 function isReleaseFile(name: string): name is ReleaseFile {
