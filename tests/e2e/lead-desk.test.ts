@@ -98,7 +98,7 @@ describe("a lead at the desk", () => {
   it("hides own words with a reason, and shows them again", async () => {
     const { page } = lead;
     await page.goto(`${desk}/told`);
-    await page.getByText(PRIVATE_NOTE).waitFor();
+    await page.getByText(PRIVATE_NOTE).first().waitFor();
     await page
       .getByRole("link", { name: `Box ${boxCode}` })
       .first()
