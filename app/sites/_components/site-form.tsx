@@ -14,7 +14,7 @@ import { useWrite } from "@/lib/ui/use-write";
 import { NOTE_MAX_LENGTH } from "@/shared/vocabulary/text";
 import { PermissionField } from "./permission-field";
 import { TraitFields, typedTraits } from "./trait-fields";
-import { typedWhereabouts, WhereaboutsFields } from "./whereabouts-fields";
+import { changedWhereabouts, typedWhereabouts, WhereaboutsFields } from "./whereabouts-fields";
 
 type Site = Omit<SiteView, "groups" | "climate" | "koppenClass" | "standing">;
 
@@ -60,7 +60,11 @@ export function SiteForm({ site }: { site?: Site }) {
     };
     const saved = await send(
       site
-        ? { ...details, siteId: site.id, ...(site.hasSets ? {} : { whereabouts: typedWhereabouts(form) }) }
+        ? {
+            ...details,
+            siteId: site.id,
+            whereabouts: site.hasSets ? undefined : changedWhereabouts(form, site),
+          }
         : { ...details, ...typedWhereabouts(form) },
     );
     if (!saved) return;

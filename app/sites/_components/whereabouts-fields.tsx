@@ -11,8 +11,10 @@ import type { Whereabouts } from "@/shared/schemas/site";
 /** To 0.1°, on this phone, before anything is kept or sent. */
 const toTenth = (degrees: number) => (Math.round(degrees * 10) / 10).toFixed(1);
 
+type Spot = Pick<Whereabouts, "latitude" | "longitude" | "elevationM">;
+
 interface Props {
-  readonly standing?: Pick<Whereabouts, "latitude" | "longitude" | "elevationM">;
+  readonly standing?: Spot;
   readonly errorOf: (field: string) => string | undefined;
 }
 
@@ -108,6 +110,15 @@ export function typedWhereabouts(form: FormData): Whereabouts {
     elevationM: typedNumber(form.get("elevation")),
     ...(hasOwn ? { ownNormals: { monthlyMeanC, monthlyRainMm } } : {}),
   };
+}
+
+/** What was typed if it says something new of a place; else undefined, so that its climate is not looked up anew. */
+export function changedWhereabouts(form: FormData, standing: Spot): Whereabouts | undefined {
+  const typed = typedWhereabouts(form);
+  const isSame = (["latitude", "longitude", "elevationM"] as const).every(
+    (part) => typed[part] === standing[part],
+  );
+  return isSame && !typed.ownNormals ? undefined : typed;
 }
 
 /** Numbers set apart by spaces or semicolons. */
