@@ -33,7 +33,7 @@ type Cut = ReadonlyMap<string, CutBox>;
  * give small changes away: what one says more than another is a figure like any other, and must rest on as many
  * households and boxes, in each group and in whatever adding and subtracting groups can tell. Boxes of an arm,
  * climate group and region that changed in too few stay as the latest earlier cut has them (a new box out of it, a
- * changed one as it was) until enough have changed: the fewest households wait first.
+ * changed one as it was) until enough have changed: those of the fewest households wait first.
  *
  * Every cut of `earlier` must have been shown by this rule; without any, all of `now` may be shown.
  * @returns `now` itself where nothing has to wait
@@ -66,15 +66,37 @@ function withMainChanges(shown: readonly Cut[], latest: Cut, now: Cut, main: rea
     const fewestFirst = [...changes].sort(
       ([a, x], [b, y]) => households(x) - households(y) || byCodeUnit(a, b),
     );
-    const waiting = new Set<string>();
-    const candidate = (): CutBox[] => own.flatMap((key) => (waiting.has(key) ? latest : now).get(key) ?? []);
-    for (const [, change] of fewestFirst) {
-      const next = byKey(candidate());
-      if (shown.every((cut) => mayFollow(changedBoxes(cut, own, next), main))) break;
-      for (const key of change) waiting.add(key);
-    }
-    return candidate();
+    const boxesWithout = (waiting: ReadonlySet<string>): CutBox[] =>
+      own.flatMap((key) => (waiting.has(key) ? latest : now).get(key) ?? []);
+    const waiting = waitingAmong(
+      fewestFirst.map(([, change]) => change),
+      (some) => {
+        const next = byKey(boxesWithout(some));
+        return shown.every((cut) => mayFollow(changedBoxes(cut, own, next), main));
+      },
+    );
+    return boxesWithout(waiting);
   });
+}
+
+/** Changes wait one after the other until the others may be shown; then the last of them are let go again where they may. */
+function waitingAmong(
+  changes: readonly (readonly string[])[],
+  isSafe: (waiting: ReadonlySet<string>) => boolean,
+): ReadonlySet<string> {
+  const waiting = new Set<string>();
+  const held: (readonly string[])[] = [];
+  for (const change of changes) {
+    if (isSafe(waiting)) break;
+    held.push(change);
+    for (const key of change) waiting.add(key);
+  }
+  for (const change of held.reverse()) {
+    for (const key of change) waiting.delete(key);
+    if (isSafe(waiting)) continue;
+    for (const key of change) waiting.add(key);
+  }
+  return waiting;
 }
 
 function withOtherChanges(
