@@ -140,8 +140,9 @@ describe("a trial from the question to the answer", () => {
     await context.setOffline(false);
     await page.getByRole("button", { name: "Save the record" }).click();
     await page.getByText("Sent.", { exact: true }).waitFor();
-    await page.getByText(/30–60 %.*by your number/).waitFor();
-    await page.getByText(/Yes: at least 30 % growth and at most 10 % other colours/).waitFor();
+    const given = page.getByRole("main").locator("dl").first();
+    await given.getByText(/30–60 %.*by your number/).waitFor();
+    await given.getByText(/Yes: at least 30 % growth and at most 10 % other colours/).waitFor();
   });
 
   it("shows the lead how far it has come and nothing by recipe, and everyone else that results are hidden", async () => {
