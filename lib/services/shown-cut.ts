@@ -1,6 +1,8 @@
 import type { BoxColumn, StoredCut, StoredLook } from "@/lib/data/pool-boxes";
-import { MINIMUM_SEASONS } from "@/lib/engine/statistics/analysis-standing";
+import { MINIMUM_SEASONS, MINIMUM_WARMTHS } from "@/lib/engine/statistics/analysis-standing";
+import { groupBy } from "@/lib/engine/statistics/grouping";
 import { type CutBox, nextCut } from "@/lib/engine/statistics/successive-cuts";
+import { MINIMUM } from "@/lib/engine/statistics/suppression";
 import { linesOf, seasonWhere, warmthWhere } from "./pool-data";
 
 /** What a box has for good, where it counts (and the day, which decides its season), and what is told of it. */
@@ -22,18 +24,46 @@ const NOTHING: Partial<Record<BoxColumn, string>> = { clean: "-1", reused: "0" }
  */
 export function publishableCut(now: StoredCut, earlier: readonly StoredCut[]): StoredCut {
   if (earlier.length === 0) return now;
-  // With fewer seasons no figure was or is given by them.
-  const isBySeason = new Set(linesOf(now.boxes.stood).map(seasonWhere)).size >= MINIMUM_SEASONS;
-  const boxes = boxesOf(now, isBySeason);
+  const standing = comparedIn(now);
+  const boxes = boxesOf(now, standing);
   const shown = nextCut(
-    earlier.map((cut) => boxesOf(cut, isBySeason)),
+    earlier.map((cut) => boxesOf(cut, standing)),
     boxes,
     MEASURES,
   );
   return shown === boxes ? now : cutOf(shown);
 }
 
-function boxesOf({ boxes, looks }: StoredCut, isBySeason: boolean): CutBox[] {
+/** Seasons and warmths that figures may be given by. */
+interface Compared {
+  readonly seasons: ReadonlySet<string>;
+  readonly warmths: ReadonlySet<string>;
+}
+
+/** Earlier cuts compared no others: growers only come to them. */
+function comparedIn({ boxes }: StoredCut): Compared {
+  const growers = linesOf(boxes.grower);
+  const stood = linesOf(boxes.stood);
+  const among = (groups: readonly string[], atLeast: number): ReadonlySet<string> => {
+    const growersOf = groupBy([...growers.keys()], (row) => groups[row]!);
+    const ample = [...growersOf]
+      .filter(
+        ([group, rows]) =>
+          group !== "" && new Set(rows.map((row) => growers[row])).size >= MINIMUM.households,
+      )
+      .map(([group]) => group);
+    return new Set(ample.length >= atLeast ? ample : []);
+  };
+  return {
+    seasons: among(stood.map(seasonWhere), MINIMUM_SEASONS),
+    warmths: among(
+      linesOf(boxes.weather).map((days, row) => warmthWhere(stood[row]!, days)),
+      MINIMUM_WARMTHS,
+    ),
+  };
+}
+
+function boxesOf({ boxes, looks }: StoredCut, { seasons, warmths }: Compared): CutBox[] {
   const columns = COLUMNS.map((column) => linesOf(boxes[column]));
   const looksAt = new Map<string, StoredLook[]>();
   for (const look of looks) {
@@ -51,10 +81,11 @@ function boxesOf({ boxes, looks }: StoredCut, isBySeason: boolean): CutBox[] {
       COLUMNS.map((column) => [column, line[column] === NOTHING[column] ? "" : line[column]]),
     );
     const own = looksAt.get(key);
-    const season = isBySeason ? seasonWhere(line.stood) : "";
-    const warmth = warmthWhere(line.stood, line.weather);
+    const [season, warmth] = [seasonWhere(line.stood), warmthWhere(line.stood, line.weather)];
     return {
-      ...{ key, grower, arm, band, region, season, warmth },
+      ...{ key, grower, arm, band, region },
+      season: seasons.has(season) ? season : "",
+      warmth: warmths.has(warmth) ? warmth : "",
       told: { ...told, looks: own ? JSON.stringify(own) : "" },
     };
   });

@@ -10,7 +10,7 @@ import type { RowGroups } from "./pool-extras";
 
 /** With fewer, a difference between seasons is a difference between two stretches of weather. */
 export const MINIMUM_SEASONS = 3;
-const MINIMUM_WARMTHS = 2;
+export const MINIMUM_WARMTHS = 2;
 
 /** Recipes by season of set-out. */
 export function seasonResults(columns: PoolColumns, season: RowGroups, plan: AnalysisPlan): ByStanding {
