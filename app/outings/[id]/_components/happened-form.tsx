@@ -51,7 +51,7 @@ export function HappenedForm({ outingId, box, of }: { outingId: string; box: Nam
   }
 
   return (
-    <details className="mb-2" open={state === "on-phone"}>
+    <details className="mb-2" open={state === "on-phone" || isSaved}>
       <summary className="min-h-[44px] cursor-pointer py-2.5 font-semibold">{words.title}</summary>
       <p className="mb-2 text-quiet">{words.lead}</p>
       <fieldset className="mb-4">
