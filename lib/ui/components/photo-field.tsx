@@ -3,14 +3,14 @@
 import { type ReactNode, useId, useState } from "react";
 import type { PhotoView } from "@/lib/services/growing/photos";
 import { type ShownPicture, usePictures } from "@/lib/ui/drafts/use-pictures";
-import { recordingMessages } from "@/lib/ui/messages/en/recording";
+import { pictureMessages } from "@/lib/ui/messages/en/pictures";
 import type { SentProblem } from "@/lib/ui/send";
 import { MOST_PHOTOS, PHOTO_TYPES, type PhotoPurpose } from "@/shared/vocabulary/photo";
 import { FieldNotes } from "./field";
 import { Photo } from "./photo";
 import { ProblemNotice } from "./problem-notice";
 
-const words = recordingMessages.photo;
+const words = pictureMessages;
 
 interface Props {
   readonly purpose: PhotoPurpose;

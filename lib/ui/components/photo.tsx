@@ -1,4 +1,4 @@
-import { recordingMessages } from "@/lib/ui/messages/en/recording";
+import { pictureMessages } from "@/lib/ui/messages/en/pictures";
 
 interface Props {
   readonly url: string;
@@ -20,7 +20,7 @@ export function Photo({ url, alt, hiddenReason }: Props) {
         className="aspect-square w-full rounded-[5px] border border-line bg-panel object-cover"
       />
       {hiddenReason === null ? null : (
-        <figcaption className="text-due">{recordingMessages.photo.hidden(hiddenReason)}</figcaption>
+        <figcaption className="text-due">{pictureMessages.hidden(hiddenReason)}</figcaption>
       )}
     </figure>
   );

@@ -3,7 +3,7 @@
 import { useCallback, useEffect, useRef, useState } from "react";
 import { v7 } from "uuid";
 import type { PhotoView } from "@/lib/services/growing/photos";
-import { recordingMessages } from "@/lib/ui/messages/en/recording";
+import { pictureMessages } from "@/lib/ui/messages/en/pictures";
 import { localNow, withOffset } from "@/lib/ui/moments";
 import { type SentProblem, sendPicture, sendWrite } from "@/lib/ui/send";
 import type { PhotoPurpose } from "@/shared/vocabulary/photo";
@@ -42,7 +42,7 @@ export function usePictures(purpose: PhotoPurpose, of: string, sent: readonly Ph
   const send = useCallback(
     async ({ file, ...about }: WaitingPicture) => {
       put(about.id, { state: "sending", problem: null });
-      const answer = await sendPicture<PhotoView>(about, file, recordingMessages.photo.noSignal);
+      const answer = await sendPicture<PhotoView>(about, file, pictureMessages.noSignal);
       if (answer.ok) {
         waiting.current.delete(about.id);
         await dropPicture(about.id);
@@ -93,7 +93,7 @@ export function usePictures(purpose: PhotoPurpose, of: string, sent: readonly Ph
   async function remove({ id, state }: ShownPicture): Promise<SentProblem | null> {
     if (state === "sent") {
       const body = { id: v7(), photoId: id };
-      const answer = await sendWrite("/api/v1/photos/removals", body, recordingMessages.photo.noSignal);
+      const answer = await sendWrite("/api/v1/photos/removals", body, pictureMessages.noSignal);
       if (!answer.ok) return answer.problem;
     }
     waiting.current.delete(id);

@@ -11,28 +11,6 @@ export const recordingMessages = {
     "page-only": "This phone keeps nothing by itself: leave this page open until it is sent.",
   },
 
-  photo: {
-    take: "Take or choose a picture",
-    takeAnother: "Another picture",
-    enough: (most: number) => `${most} pictures are the most. Remove one to add another.`,
-    list: "Pictures",
-    alt: (n: number) => `Picture ${n}`,
-    state: {
-      sent: "Sent.",
-      sending: "Sending …",
-      waiting: "On this phone, not sent yet.",
-      refused: "",
-    },
-    remove: "Remove",
-    removeLabel: (n: number) => `Remove picture ${n}`,
-    removeSure: "Remove this picture for good?",
-    hidden: (reason: string) => `Hidden from everyone but you. Why: ${reason}`,
-    noSignal: {
-      title: "On this phone, not sent yet.",
-      detail: "It goes by itself when there is signal and this page is open.",
-    },
-  },
-
   record: {
     title: (code: string) => `Record ${code}`,
     step: (n: number, of: number) => `Step ${n} of ${of}`,
@@ -110,45 +88,14 @@ export const recordingMessages = {
     thrownAway: (grams: number) => `Thrown away: ${Math.round(grams * 10) / 10} g`,
     change: "Change",
     changeLabel: (question: string) => `Change: ${question}`,
-    changed: (was: string, is: string) => `${is} (before: ${was})`,
     note: "In your own words, if you like",
     noteHint: "You and whoever leads the trial see this. It enters no result.",
-    noteHidden: (text: string, reason: string) => `${text} (hidden from everyone but you: ${reason})`,
     unanswered: "No answer",
-
-    summaryTitle: "What this gives",
-    growth: "Growth",
-    growthUnknown: {
-      NOT_MEASURED: "not known: not measured",
-      CANT_TELL: "not known: could not be told",
-      NOT_ANSWERED: "not known: no answer",
-    },
-    growthFromPercent: "by your number",
-    growthFromClass: "by the picture",
-    classDiffers: "Your number and your picture stand for different classes; the number decides.",
-    cleanTake: "Good and clean",
-    cleanYes: "Yes",
-    cleanNo: "No",
-    cleanUnknown: "Not known",
-    cleanReasons: {
-      CLEAN: "at least 30 % growth and at most 10 % other colours",
-      TAKE_BELOW_3: "less than 30 % growth",
-      OFF_COLOUR_OVER_10_PERCENT: "more than 10 % other colours",
-      TAKE_UNKNOWN: "growth is not known",
-      OFF_COLOUR_UNKNOWN: "other colours are not all known",
-    },
-    recipeWas: "It was cooked as",
-    nextBox: "Next box",
-    toSet: "Back to the set",
 
     stale: "This box was recorded meanwhile, perhaps on another phone. What you typed here is kept.",
     staleStands: (standing: string) => `Recorded: ${standing}.`,
     keepMine: "Make mine a correction",
     takeStanding: "Drop mine",
-
-    historyTitle: "Versions of this record",
-    version: (revision: number) => `Version ${revision}`,
-    stands: "stands",
   },
 } as const;
 

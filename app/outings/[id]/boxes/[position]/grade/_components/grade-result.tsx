@@ -4,10 +4,11 @@ import type { PhotoView } from "@/lib/services/growing/photos";
 import { ButtonLink } from "@/lib/ui/components/button";
 import { Facts } from "@/lib/ui/components/facts";
 import { Photo } from "@/lib/ui/components/photo";
-import { recordingMessages } from "@/lib/ui/messages/en/recording";
+import { pictureMessages } from "@/lib/ui/messages/en/pictures";
+import { resultMessages } from "@/lib/ui/messages/en/record-result";
 import { growthFacts } from "./growth-words";
 
-const words = recordingMessages.record;
+const words = resultMessages;
 
 interface Props {
   /** The record that stands. */
@@ -33,14 +34,10 @@ export function GradeResult({ revision, recipeName, photos, setPath, nextPositio
         ]}
       />
       {photos.length > 0 ? (
-        <ul className="mb-5 grid max-w-[44em] grid-cols-3 gap-2.5" aria-label={recordingMessages.photo.list}>
+        <ul className="mb-5 grid max-w-[44em] grid-cols-3 gap-2.5" aria-label={pictureMessages.list}>
           {photos.map(({ id, hiddenReason }, i) => (
             <li key={id}>
-              <Photo
-                url={`/photos/${id}`}
-                alt={recordingMessages.photo.alt(i + 1)}
-                hiddenReason={hiddenReason}
-              />
+              <Photo url={`/photos/${id}`} alt={pictureMessages.alt(i + 1)} hiddenReason={hiddenReason} />
             </li>
           ))}
         </ul>

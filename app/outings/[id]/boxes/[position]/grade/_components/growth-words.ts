@@ -1,9 +1,9 @@
 import type { Growth } from "@/lib/services/growing/grades";
 import type { Fact } from "@/lib/ui/components/facts";
 import { growthMessages } from "@/lib/ui/messages/en/growth";
-import { recordingMessages } from "@/lib/ui/messages/en/recording";
+import { resultMessages } from "@/lib/ui/messages/en/record-result";
 
-const words = recordingMessages.record;
+const words = resultMessages;
 
 /** What follows from the answers, each with its reason. */
 export function growthFacts({ take, cleanTake }: Growth): readonly Fact[] {

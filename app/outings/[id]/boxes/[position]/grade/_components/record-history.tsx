@@ -1,11 +1,12 @@
 import type { Revision } from "@/lib/services/growing/box-record";
 import { Facts } from "@/lib/ui/components/facts";
 import { placeMomentWords } from "@/lib/ui/format";
+import { resultMessages } from "@/lib/ui/messages/en/record-result";
 import { recordingMessages } from "@/lib/ui/messages/en/recording";
 import { answersOf } from "./answers";
 import { growthFacts } from "./growth-words";
 
-const words = recordingMessages.record;
+const words = resultMessages;
 
 /** Every version of a box's record, the newest first, each with its day; none is ever written over. */
 export function RecordHistory({ revisions }: { revisions: readonly Revision[] }) {
@@ -37,5 +38,5 @@ function changesOf({ measures, note }: Revision, before: Revision | undefined) {
   });
   if (!note) return answers;
   const text = note.hiddenReason === null ? note.text : words.noteHidden(note.text, note.hiddenReason);
-  return [...answers, { label: words.note, value: text }];
+  return [...answers, { label: recordingMessages.record.note, value: text }];
 }
