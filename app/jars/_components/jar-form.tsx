@@ -91,7 +91,7 @@ export function JarForm({ draftName, path, jarId, choices, start }: Props) {
       />
       {grainG > 0 ? (
         <p className="mb-5">
-          <Button type="button" kind="quiet" onClick={() => change({ sugar: String(grainG) })}>
+          <Button type="button" kind="quiet" onClick={() => change({ sugar: String(Math.round(grainG)) })}>
             {words.equal(grainG)}
           </Button>
         </p>

@@ -25,7 +25,7 @@ export const jarMessages = {
   sugarHow: "As much as the grain weighs, mixed in at once: it draws the water out before the grain spoils.",
   equal: (g: number) => `Equal weight: ${inGrams(g)}`,
   madeAt: "Made",
-  madeAtHint: "Leave it empty for now.",
+  madeAtHint: "If it was just now, leave it empty.",
   madeAtStands: "Leave it empty to keep what stands.",
   save: "Save the jar",
   saveEdit: "Save the correction",
