@@ -1,9 +1,16 @@
 import type { Transaction } from "./client";
 import type { Prisma } from "./generated/client";
 
-/** Rows of one trial as they stand at its end (or now, while it is open). */
-export interface DemoTrialRows {
+/** Rows of a trial that has not opened. */
+export interface DemoDraftRows {
   readonly trial: Prisma.TrialCreateManyInput;
+  readonly leadAccountIds: readonly string[];
+  readonly regions: Prisma.TrialRegionCreateManyInput[];
+  readonly arms: Prisma.ArmCreateManyInput[];
+}
+
+/** Rows of one trial as they stand at its end (or now, while it is open). */
+export interface DemoTrialRows extends DemoDraftRows {
   readonly opened: {
     readonly plan: Prisma.InputJsonValue;
     readonly planHash: string;
@@ -15,9 +22,6 @@ export interface DemoTrialRows {
   /** Null while the trial is open. */
   readonly closed: { readonly at: Date; readonly secretHex: string } | null;
   readonly secret: Prisma.TrialSecretCreateManyInput;
-  readonly leadAccountId: string;
-  readonly regions: Prisma.TrialRegionCreateManyInput[];
-  readonly arms: Prisma.ArmCreateManyInput[];
   readonly enrolments: Prisma.EnrolmentCreateManyInput[];
   readonly agreements: Prisma.AgreementCreateManyInput[];
   /** With status, group and times as they end up; stored as planned first, for their boxes' sake. */
@@ -30,9 +34,10 @@ export interface DemoTrialRows {
 }
 
 export type DemoOuting = Prisma.OutingCreateManyInput & {
-  readonly band: string;
-  readonly koppenClass: string;
-  readonly committedAt: Date;
+  /** With what follows it null while the set is only planned. */
+  readonly band: string | null;
+  readonly koppenClass: string | null;
+  readonly committedAt: Date | null;
   readonly abandonedAt: Date | null;
   readonly abandonReason: string | null;
 };
@@ -70,14 +75,19 @@ export async function insertDemoGround(
   await tx.shelfEntry.createMany({ data: rows.shelf });
 }
 
+export async function insertDemoDraft(tx: Transaction, rows: DemoDraftRows): Promise<void> {
+  const { id: trialId } = rows.trial;
+  await tx.trial.createMany({ data: { ...rows.trial, status: "draft" } });
+  await tx.trialLead.createMany({ data: rows.leadAccountIds.map((accountId) => ({ trialId, accountId })) });
+  await tx.trialRegion.createMany({ data: rows.regions });
+  await tx.arm.createMany({ data: rows.arms });
+}
+
 /** Goes the way a trial goes, for the database lets none of its steps be skipped: draft, open, boxes, draws, close. */
 export async function insertDemoTrial(tx: Transaction, rows: DemoTrialRows): Promise<void> {
   const id = rows.trial.id;
-  await tx.trial.createMany({ data: { ...rows.trial, status: "draft" } });
+  await insertDemoDraft(tx, rows);
   await tx.trialSecret.createMany({ data: rows.secret });
-  await tx.trialLead.createMany({ data: { trialId: id, accountId: rows.leadAccountId } });
-  await tx.trialRegion.createMany({ data: rows.regions });
-  await tx.arm.createMany({ data: rows.arms });
   await tx.trial.update({ where: { id }, data: { ...rows.opened, status: "open" } });
   await tx.enrolment.createMany({ data: rows.enrolments });
   await tx.agreement.createMany({ data: rows.agreements });

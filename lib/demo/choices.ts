@@ -1,6 +1,7 @@
 import { differencePower } from "@/lib/engine/design/planner/power";
 import { DEFAULT_PLAN_CHOICES } from "@/lib/services/lead/plan";
 import type { PlanChoices } from "@/shared/schemas/plan";
+import { STORY_FETCH_DAYS } from "./stories";
 
 type Basis = NonNullable<PlanChoices["sampleSize"]>;
 
@@ -39,4 +40,14 @@ export const OPEN_CHOICES: PlanChoices = {
   ...DEFAULT_PLAN_CHOICES,
   earlyCloseRule: "every-cell-at-minimum",
   sampleSize: completeSets({ difference: 0.8, growersPerGroup: 18, setsPerGrower: 2, boxesPerSet: 4 }),
+};
+
+/** … and of the small season that is released, and of the one after it. */
+export const FIRM_CHOICES: PlanChoices = {
+  ...DEFAULT_PLAN_CHOICES,
+  minimum: { boxesPerCell: 8, growersPerCell: 5 },
+  looks: { ...DEFAULT_PLAN_CHOICES.looks, count: 2 },
+  earlyCloseRule: "every-cell-at-minimum",
+  fetchRule: { kind: "same-day", afterDays: STORY_FETCH_DAYS },
+  sampleSize: completeSets({ difference: 1, growersPerGroup: 15, setsPerGrower: 2, boxesPerSet: 3 }),
 };

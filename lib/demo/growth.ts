@@ -1,17 +1,12 @@
-import type { DemoTrialRows } from "@/lib/data/demo";
 import type { RandomSource } from "@/lib/engine/random/source";
-import { growthOf } from "@/lib/services/growing/grades";
 import type { GradeMeasures } from "@/shared/schemas/grade";
 import type { BoxEventKind } from "@/shared/vocabulary/box";
 import type { TakeClass } from "@/shared/vocabulary/growth";
-import { between, daysAfter, idAt, minutesAfter, normal, pick } from "./chance";
+import { between, daysAfter, idAt, minutesAfter, normal } from "./chance";
+import { type Grader, gradeRow, measuresOf, neighbour, OFFSET_MINUTES, type RecordRows } from "./readings";
 import type { DrawnBox } from "./sets";
+import { tellStory } from "./stories";
 import { CUTS, LOSS_KINDS, SHARES, STANDARD_DEVIATIONS, TRUTH } from "./truth";
-
-type RecordRows = Pick<DemoTrialRows, "events" | "grades">;
-
-/** Central European Time, all year: the demo doesn't need summer time. */
-const OFFSET_MINUTES = 60;
 
 /**
  * What became of the boxes: their growth by the stated truth, losses that hit every arm alike, and what their
@@ -41,6 +36,10 @@ export function growBoxes(
       effect(`outing ${box.outingId}`, STANDARD_DEVIATIONS.outing) +
       STANDARD_DEVIATIONS.box * normal(source);
     const growth = CUTS.filter((cut) => latent > cut).length as TakeClass;
+    if (box.story) {
+      tellStory(source, rows, { ...box, story: box.story }, growth);
+      continue;
+    }
     const days = daysOut.get(box.outingId) ?? between(source, 4, 9);
     daysOut.set(box.outingId, days);
     const fetchedAt = minutesAfter(daysAfter(box.setOutAt, days), between(source, -120, 120));
@@ -88,17 +87,10 @@ function gradeBox(
   maskedGraderId: string,
   { growth, openedAt, until }: Course,
 ): void {
-  const grade = (
-    by: { graderId: string; masked: boolean; revision: number },
-    at: Date,
-    measures: GradeMeasures,
-  ) => {
+  const grade = (by: Grader, at: Date, measures: GradeMeasures) => {
     const receivedAt = minutesAfter(at, between(source, 1, 300));
     if (receivedAt > until) return;
-    const { take, cleanTake } = growthOf(measures);
-    const reading = { measures: { ...measures }, take: take.take, cleanTake: cleanTake.cleanTake };
-    const moment = { recordedAt: at, offsetMinutes: OFFSET_MINUTES, receivedAt };
-    rows.grades.push({ id: idAt(source, at), boxId: box.id, ...by, ...reading, ...moment });
+    rows.grades.push(gradeRow(source, box, by, { at, receivedAt, measures }));
   };
   const own = { graderId: box.growerId, masked: false };
   const isCorrected = source.unit() < SHARES.corrected;
@@ -123,54 +115,4 @@ function lossKind(source: RandomSource): BoxEventKind {
     if (left < 0) return kind;
   }
   return LOSS_KINDS[0].kind;
-}
-
-/** A class next to the given one. */
-function neighbour(source: RandomSource, growth: TakeClass): TakeClass {
-  if (growth === 0) return 1;
-  if (growth === 4) return 3;
-  return (source.unit() < 0.5 ? growth - 1 : growth + 1) as TakeClass;
-}
-
-const COVER_RANGES = [
-  [0, 0],
-  [1, 9],
-  [10, 29],
-  [30, 60],
-  [61, 98],
-] as const;
-
-const DEPTHS = ["none", "surface", "between-grains", "through", "through"] as const;
-
-/** A reading of a box with that growth. Most people type a per cent, some pick a picture, some measures are missing. */
-function measuresOf(source: RandomSource, growth: TakeClass): GradeMeasures {
-  const typed = source.unit() < 0.7;
-  const [low, high] = COVER_RANGES[growth];
-  const off = offColourPercent(source);
-  const totalMassG = between(source, 600, 1500);
-  const usable = Math.round((totalMassG * between(source, growth * 15, growth * 20 + 10)) / 100);
-  const weighed = source.unit() < 0.6;
-  return {
-    coverPercent: typed ? { value: between(source, low, high) } : null,
-    coverClass: typed ? null : { value: growth },
-    offColourPercent: {
-      "blue-green": off,
-      black: { value: 0 },
-      "yellow-orange": { value: source.unit() < 0.1 ? 2 : 0 },
-      "pink-red": source.unit() < 0.02 ? "cant_tell" : { value: 0 },
-    },
-    depth: { value: DEPTHS[growth] },
-    wetness: { value: pick(source, ["moist", "moist", "wet", "dry"]) },
-    warmth: source.unit() < 0.2 ? "not_measured" : { value: pick(source, ["same", "warmer"]) },
-    smell: { value: [pick(source, ["mushroom", "earthy", "sweet", "none"])] },
-    usableMassG: weighed ? { value: usable } : "not_measured",
-    totalMassG: weighed ? { value: totalMassG } : "not_measured",
-  };
-}
-
-function offColourPercent(source: RandomSource): { value: number } {
-  const chance = source.unit();
-  if (chance < 0.6) return { value: 0 };
-  if (chance < 0.88) return { value: between(source, 1, 8) };
-  return { value: between(source, 15, 40) };
 }

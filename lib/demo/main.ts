@@ -3,7 +3,10 @@ import { chmodSync, writeFileSync } from "node:fs";
 import { hashPassword } from "@/lib/auth/passwords";
 import { database } from "@/lib/data/client";
 import { hasAccounts } from "@/lib/data/demo";
-import { type DemoSignIns, loadDemo } from "./load";
+import { photoStore } from "@/lib/photos/disk-store";
+import { loadDemo } from "./load";
+import { DEMO_ROLES, type DemoRole } from "./people";
+import { takePictures } from "./pictures";
 
 /** Loads the demo into a database without accounts and writes who can sign in to DEMO_SIGN_INS_FILE. */
 async function main(): Promise<void> {
@@ -15,30 +18,21 @@ async function main(): Promise<void> {
   const file = process.env.DEMO_SIGN_INS_FILE;
   if (!file) throw new Error("Say in DEMO_SIGN_INS_FILE where the demo's sign-ins are to be written.");
   if (await hasAccounts(database())) return;
-  const people = {
-    grower: { name: "Brisa", email: "grower@demo.example", password: newPassword() },
-    lead: { name: "Maren", email: "lead@demo.example", password: newPassword() },
-    admin: { name: "Iker", email: "admin@demo.example", password: newPassword() },
-  };
-  const signIns: DemoSignIns = {
-    grower: await hashed(people.grower),
-    lead: await hashed(people.lead),
-    admin: await hashed(people.admin),
-  };
+  const roles = Object.keys(DEMO_ROLES) as DemoRole[];
+  const passwords = new Map(roles.map((role) => [role, newPassword()]));
+  const hashes = new Map<DemoRole | null, string>();
+  for (const [role, password] of passwords) hashes.set(role, await hashPassword(password));
   // All other accounts share the hash of a password that is forgotten here and now.
-  const unknownPasswordHash = await hashPassword(newPassword());
+  hashes.set(null, await hashPassword(newPassword()));
   await database().$transaction(
     async (tx) => {
       if (await hasAccounts(tx)) return;
-      await loadDemo(tx, new Date(), signIns, unknownPasswordHash);
-      writeSignIns(file, people);
+      const demo = await loadDemo(tx, new Date(), (role) => hashes.get(role)!);
+      await takePictures(tx, photoStore(), demo);
+      writeSignIns(file, passwords);
     },
-    { timeout: 60_000 },
+    { timeout: 180_000 },
   );
-}
-
-async function hashed({ name, email, password }: { name: string; email: string; password: string }) {
-  return { name, email, passwordHash: await hashPassword(password) };
 }
 
 /** Without the letters and digits that are easily taken for each other. */
@@ -51,11 +45,8 @@ function newPassword(): string {
   return [group(), group(), group(), group()].join("-");
 }
 
-function writeSignIns(
-  file: string,
-  people: Record<string, { readonly email: string; readonly password: string }>,
-): void {
-  const list = Object.entries(people).map(([role, { email, password }]) => ({ role, email, password }));
+function writeSignIns(file: string, passwords: ReadonlyMap<DemoRole, string>): void {
+  const list = [...passwords].map(([role, password]) => ({ role, email: DEMO_ROLES[role].email, password }));
   writeFileSync(file, `${JSON.stringify(list, null, 2)}\n`, { mode: 0o600 });
   chmodSync(file, 0o600);
 }

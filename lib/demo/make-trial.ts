@@ -1,4 +1,4 @@
-import type { DemoTrialRows } from "@/lib/data/demo";
+import type { DemoDraftRows, DemoTrialRows } from "@/lib/data/demo";
 import { designOf } from "@/lib/engine/design/draw";
 import { chainStart, sealOf } from "@/lib/engine/design/ledger";
 import { planHash } from "@/lib/engine/design/plan";
@@ -7,7 +7,7 @@ import type { RandomSource } from "@/lib/engine/random/source";
 import { armCode, planOf } from "@/lib/services/lead/plan";
 import { sealSecret } from "@/lib/services/seal";
 import { DEMO_REGIONS } from "@/prisma/seed/regions";
-import { type DEMO_CLOSED_TRIAL, DEMO_GROUPING, type DEMO_OPEN_TRIAL } from "@/prisma/seed/trials";
+import { DEMO_GROUPING, type DemoTrialSeed } from "@/prisma/seed/trials";
 import { DEMO_VARIANTS } from "@/prisma/seed/variants";
 import { AGREEMENT_VERSION } from "@/shared/schemas/enrolment";
 import type { PlanChoices, TrialPlan } from "@/shared/schemas/plan";
@@ -21,7 +21,9 @@ import { SHARES } from "./truth";
 const ABANDONED_EVERY = 50;
 
 export interface TrialOutline {
-  readonly seed: typeof DEMO_CLOSED_TRIAL | typeof DEMO_OPEN_TRIAL;
+  readonly seed: DemoTrialSeed;
+  /** The trial it is the next season of. */
+  readonly followsId?: string;
   readonly secretHex: string;
   readonly variants: readonly number[];
   readonly openedAt: Date;
@@ -50,13 +52,16 @@ export function makeTrial(source: RandomSource, people: DemoPeople, outline: Tri
     { ...sealed, secretHex, design: designOf(plan) },
     arms,
     outline.plan(seats),
-    (index) => closedAt !== null && index % ABANDONED_EVERY === ABANDONED_EVERY / 2,
+    (index, { story }) =>
+      story?.toldTo === "given-up" || (closedAt !== null && index % ABANDONED_EVERY === ABANDONED_EVERY / 2),
   );
   return {
     ...rows,
     ...growBoxes(source, drawn, people.maskedGraderId, closedAt ?? outline.now),
-    ...trialRows(outline, people.leadAccountId, arms),
+    ...draftRows(outline, people, arms),
     ...seatRows(source, seed, seats),
+    closed: closedAt && { at: closedAt, secretHex },
+    secret: { trialId: seed.id, ciphertext: sealSecret(secretHex) },
     opened: {
       plan: JSON.parse(JSON.stringify(plan)),
       planHash: sealed.planHash,
@@ -90,11 +95,24 @@ function demoPlan({ seed, endsOn, choices }: TrialOutline, arms: readonly Arm[])
   });
 }
 
-function trialRows(
-  { seed, secretHex, openedAt, closedAt, endsOn }: TrialOutline,
-  leadAccountId: string,
+/** A trial before it opens: no seat is taken, no plan frozen. */
+export function makeDraft(
+  source: RandomSource,
+  people: DemoPeople,
+  outline: Pick<TrialOutline, "seed" | "variants" | "endsOn"> & { readonly now: Date },
+): DemoDraftRows {
+  const openedAt = outline.now;
+  const arms = outline.variants.map((variant, index) => armAt(source, openedAt, variant, index + 1));
+  const { id: trialId, capacity } = outline.seed;
+  const regions = DEMO_REGIONS.map(({ id }) => ({ trialId, regionId: id, capacity: capacity ?? 0 }));
+  return { ...draftRows({ ...outline, openedAt }, people, arms), regions };
+}
+
+function draftRows(
+  { seed, followsId, openedAt, endsOn }: Pick<TrialOutline, "seed" | "followsId" | "openedAt" | "endsOn">,
+  { lead, coLead }: DemoPeople,
   arms: readonly Arm[],
-): Pick<DemoTrialRows, "trial" | "closed" | "secret" | "leadAccountId" | "arms"> {
+): Pick<DemoDraftRows, "trial" | "leadAccountIds" | "arms"> {
   const { id: trialId, slug, title, question, joinCode, boxesMin, boxesMax } = seed;
   return {
     trial: {
@@ -108,27 +126,24 @@ function trialRows(
       boxesMax,
       endsOn: new Date(endsOn),
       grouping: DEMO_GROUPING.map(({ code, classes }) => ({ code, classes: [...classes] })),
+      followsId: followsId ?? null,
       createdAt: daysAfter(openedAt, -10),
     },
-    closed: closedAt && { at: closedAt, secretHex },
-    secret: { trialId, ciphertext: sealSecret(secretHex) },
-    leadAccountId,
+    leadAccountIds: [lead.accountId, coLead.accountId],
     arms: arms.map(({ id, code, variantId, position }) => ({ id, trialId, code, variantId, position })),
   };
 }
 
 function seatRows(
   source: RandomSource,
-  { id: trialId, capacity }: TrialOutline["seed"],
+  { id: trialId, capacity }: DemoTrialSeed,
   seats: readonly Seat[],
 ): Pick<DemoTrialRows, "regions" | "enrolments" | "agreements"> {
   return {
-    regions: DEMO_REGIONS.map(({ id: regionId }) => ({
-      trialId,
-      regionId,
-      capacity,
-      seatsTaken: seats.filter(({ household }) => household.regionId === regionId).length,
-    })),
+    regions: DEMO_REGIONS.map(({ id: regionId }) => {
+      const seatsTaken = seats.filter(({ household }) => household.regionId === regionId).length;
+      return { trialId, regionId, capacity: capacity ?? seatsTaken, seatsTaken };
+    }),
     enrolments: seats.map(({ household, enrolmentId, pseudonym, joinedAt }) => ({
       id: enrolmentId,
       trialId,
@@ -138,7 +153,7 @@ function seatRows(
       joinedAt,
     })),
     agreements: seats.flatMap(({ household, joinedAt }) =>
-      household.growerIds.map((growerId) => ({
+      household.adults.map(({ growerId }) => ({
         id: idAt(source, joinedAt),
         trialId,
         growerId,

@@ -10,6 +10,7 @@ import { type DrawInputs, drawInputsSchema, type LedgerEntry } from "@/shared/sc
 import { BOX_KINDS, COVERS, GUARDS } from "@/shared/vocabulary/box";
 import { between, daysAfter, idAt, minutesAfter, pick } from "./chance";
 import type { DemoHousehold } from "./people";
+import type { Story } from "./stories";
 
 export interface DemoArm {
   readonly id: string;
@@ -34,22 +35,32 @@ export interface PlannedSet {
   readonly growerId: string;
   readonly committedAt: Date;
   readonly boxes: number;
+  /** How far it has come; absent: as far as chance took it. */
+  readonly story?: Story;
 }
 
-/** Which of the sets, counted from 0 in order of time, is given up the day after its draw. */
-export type GivesUp = (index: number) => boolean;
+/** Whether a set, counted from 0 in order of time, is given up the day after its draw. */
+export type GivesUp = (index: number, set: PlannedSet) => boolean;
 
 /** A drawn box as the simulation of its growth needs it. */
 export interface DrawnBox {
   readonly id: string;
   readonly outingId: string;
+  readonly position: number;
   readonly growerId: string;
   readonly pseudonym: string;
   readonly band: string;
   readonly variant: number;
   readonly setOutAt: Date;
+  readonly story?: Story | undefined;
 }
 
+type DrawnOuting = DemoOuting & {
+  readonly band: string;
+  readonly koppenClass: string;
+  readonly committedAt: Date;
+  readonly createdAt: Date;
+};
 type DrawnRows = Pick<DemoTrialRows, "boxes" | "draws" | "allocations"> & { readonly outings: DemoOuting[] };
 
 export interface DrawnSets {
@@ -79,6 +90,10 @@ export function drawSets(
   const inOrder = [...planned].sort((a, b) => a.committedAt.getTime() - b.committedAt.getTime());
   for (const [index, set] of inOrder.entries()) {
     const { pseudonym } = set.seat;
+    if (set.story?.toldTo === "plan") {
+      keepPlanned(source, rows, outingRow(source, trial.trialId, set, newCode(source, codes)), set.boxes);
+      continue;
+    }
     const outing = outingRow(source, trial.trialId, set, newCode(source, codes));
     const timeSalt = bytesToHex(Uint8Array.from({ length: 16 }, () => source.below(256)));
     const inputs = inputsOf(set, outing, arms, earlier, {
@@ -93,7 +108,7 @@ export function drawSets(
     earlier.add(answer.entry);
     toReturn.delete(pseudonym);
     const boxes = keepDraw(source, rows, arms, { set, outing, entry: answer.entry, timeSalt });
-    if (givesUp(index)) {
+    if (givesUp(index, set)) {
       toReturn.set(pseudonym, answer.entry);
       rows.outings.push({ ...outing, ...givenUpAt(daysAfter(set.committedAt, 1)) });
     } else {
@@ -104,13 +119,29 @@ export function drawSets(
   return { rows, drawn, ledger };
 }
 
+/** A set without a draw yet. */
+function keepPlanned(source: RandomSource, rows: DrawnRows, outing: DrawnOuting, boxes: number): void {
+  const undrawn = {
+    status: "planned",
+    band: null,
+    koppenClass: null,
+    committedAt: null,
+    version: 1,
+  } as const;
+  rows.outings.push({ ...outing, ...undrawn });
+  for (let position = 1; position <= boxes; position++) {
+    const id = idAt(source, outing.createdAt);
+    rows.boxes.push({ id, outingId: outing.id, position, code: boxCode(outing.code, position) });
+  }
+}
+
 function givenUpAt(abandonedAt: Date) {
   return { status: "abandoned", abandonedAt, abandonReason: "no-time" } as const;
 }
 
 function inputsOf(
   set: PlannedSet,
-  outing: DemoOuting,
+  outing: DrawnOuting,
   arms: readonly DemoArm[],
   earlier: EarlierDraws,
   draw: Pick<DrawInputs, "outingId" | "timeHash" | "returns">,
@@ -134,7 +165,7 @@ function keepDraw(
   arms: readonly DemoArm[],
   draw: {
     readonly set: PlannedSet;
-    readonly outing: DemoOuting;
+    readonly outing: DrawnOuting;
     readonly entry: LedgerEntry;
     readonly timeSalt: string;
   },
@@ -160,12 +191,13 @@ function keepDraw(
     const id = idAt(source, set.committedAt);
     rows.boxes.push({ id, outingId: outing.id, position, code: boxCode(code, position) });
     rows.allocations.push({ boxId: id, armId, drawId });
-    const { growerId, seat } = set;
-    return { id, outingId: outing.id, growerId, pseudonym: seat.pseudonym, band, variant, setOutAt };
+    const { growerId, seat, story } = set;
+    const { pseudonym } = seat;
+    return { id, outingId: outing.id, position, growerId, pseudonym, band, variant, setOutAt, story };
   });
 }
 
-function outingRow(source: RandomSource, trialId: string, set: PlannedSet, code: string): DemoOuting {
+function outingRow(source: RandomSource, trialId: string, set: PlannedSet, code: string): DrawnOuting {
   const { household, enrolmentId, grains } = set.seat;
   const plannedAt = minutesAfter(set.committedAt, -between(source, 10, 2000));
   return {

@@ -8,6 +8,19 @@ export const DEMO_GROUPING: ClimateGrouping = [
   { code: "dry", classes: ["BSh", "BSk"] },
 ];
 
+/** What is said of a demo trial before anyone joins it. */
+export interface DemoTrialSeed {
+  readonly id: string;
+  readonly slug: string;
+  readonly title: string;
+  readonly question: string;
+  readonly joinCode: string;
+  readonly boxesMin: number;
+  readonly boxesMax: number;
+  /** Seats per region; null: as many as are taken, so that others wait. */
+  readonly capacity: number | null;
+}
+
 export const DEMO_CLOSED_TRIAL = {
   id: "019a0000-0000-7000-8000-000000000301",
   slug: "demo-three-grains",
@@ -17,9 +30,8 @@ export const DEMO_CLOSED_TRIAL = {
   joinCode: "DEMQ2C3W",
   boxesMin: 3,
   boxesMax: 6,
-  /** Seats per region. */
   capacity: 30,
-} as const;
+} as const satisfies DemoTrialSeed;
 
 export const DEMO_OPEN_TRIAL = {
   id: "019a0000-0000-7000-8000-000000000302",
@@ -30,4 +42,38 @@ export const DEMO_OPEN_TRIAL = {
   boxesMin: 2,
   boxesMax: 8,
   capacity: 24,
-} as const;
+} as const satisfies DemoTrialSeed;
+
+/** A small season of its own, released. */
+export const DEMO_RELEASED_TRIAL = {
+  id: "019a0000-0000-7000-8000-000000000303",
+  slug: "demo-firm-grain",
+  title: "Firm grain, first season (invented)",
+  question: "Which of rice, wheat and barley takes best when all are cooked firm?",
+  joinCode: "DEMF6H2M",
+  boxesMin: 2,
+  boxesMax: 6,
+  capacity: 20,
+} as const satisfies DemoTrialSeed;
+
+/** Its next season: open, full, with households in every state and short of its plan's minimum. */
+export const DEMO_NEXT_SEASON_TRIAL = {
+  ...DEMO_RELEASED_TRIAL,
+  id: "019a0000-0000-7000-8000-000000000304",
+  slug: "demo-firm-grain-again",
+  title: "Firm grain, second season (invented)",
+  joinCode: "DEMS7J3N",
+  capacity: null,
+} as const satisfies DemoTrialSeed;
+
+/** Not open yet. */
+export const DEMO_DRAFT_TRIAL = {
+  id: "019a0000-0000-7000-8000-000000000305",
+  slug: "demo-longer-cooking",
+  title: "Soft grain, next spring (invented)",
+  question: "Do soft rice and soft barley take as well as soft wheat in a wet spring?",
+  joinCode: "DEMT8K4P",
+  boxesMin: 2,
+  boxesMax: 6,
+  capacity: 15,
+} as const satisfies DemoTrialSeed;

@@ -55,7 +55,9 @@ async function fill({ rows, variants, regions, households }: BigTrial): Promise<
       const id = rows.trial.id;
       await tx.trial.createMany({ data: { ...rows.trial, status: "draft" } });
       await tx.trialSecret.createMany({ data: rows.secret });
-      await tx.trialLead.createMany({ data: { trialId: id, accountId: rows.leadAccountId } });
+      await tx.trialLead.createMany({
+        data: rows.leadAccountIds.map((accountId) => ({ trialId: id, accountId })),
+      });
       await tx.trialRegion.createMany({ data: rows.regions });
       await tx.arm.createMany({ data: rows.arms });
       await tx.trial.update({ where: { id }, data: { ...rows.opened, status: "open" } });

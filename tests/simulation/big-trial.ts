@@ -160,7 +160,7 @@ export function bigTrial(sets: number, leadAccountId: string): BigTrial {
         lastHash: previous?.hash ?? chainStart(sealed),
       },
       secret: { trialId, ciphertext: sealSecret(secretHex) },
-      leadAccountId,
+      leadAccountIds: [leadAccountId],
       regions: regions.map(({ id: regionId }) => ({ trialId, regionId, capacity: 100_000 })),
       arms: arms.map(({ id, variantId, code, position }) => ({ id, trialId, variantId, code, position })),
       enrolments: households.map(({ enrolmentId: id, householdId, pseudonym, region }) => ({

@@ -64,11 +64,20 @@ export async function previewRelease(
 ): Promise<Result<ReleasePreview, ReleaseRefusal>> {
   const drafted = await inTransaction((tx) => draftRelease(tx, actor, trialId));
   if (!drafted.ok) return drafted;
-  const { work, sha256, ...rest } = drafted.value;
-  const { result } = await pool(work);
+  const { result } = await pool(drafted.value.work);
+  return done(composeRelease(drafted.value, result, writeMethods, releasedAt));
+}
+
+/** The release that a draft and the result of its work make. */
+export function composeRelease(
+  { work: _, sha256, ...rest }: ReleaseDraft,
+  result: PoolResult,
+  writeMethods: ReleaseMeans["writeMethods"],
+  releasedAt: Date,
+): ReleasePreview {
   // Named by what the command reads of the rows, which passes over clean growth: it finds the same name.
   const analysis = { ...result, data: { ...result.data, sha256 } };
-  return done({ ...rest, analysis, methods: writeMethods({ ...rest, releasedAt, analysis }) });
+  return { ...rest, analysis, methods: writeMethods({ ...rest, releasedAt, analysis }) };
 }
 
 /** Releases the actor's closed trial, once and for good, if its rows are still the ones that were looked at. */
@@ -80,8 +89,19 @@ export async function releaseTrial(
 ): Promise<Result<{ readonly hash: string; readonly slug: string }, ReleaseRefusal | "CHANGED_MEANWHILE">> {
   const preview = await previewRelease(actor, input.trialId, means, releasedAt);
   if (!preview.ok) return preview;
-  const { trial, facts, csv, rowsSha256, analysis, methods } = preview.value;
-  if (rowsSha256 !== input.rowsSha256) return refuse("CHANGED_MEANWHILE");
+  if (preview.value.rowsSha256 !== input.rowsSha256) return refuse("CHANGED_MEANWHILE");
+  return inTransaction((tx) => keepRelease(tx, actor, preview.value, releasedAt));
+}
+
+/** Keeps a release of the actor's trial, once and for good. */
+export async function keepRelease(
+  tx: Transaction,
+  actor: Actor,
+  { trial, facts, csv, rowsSha256, analysis, methods }: ReleasePreview,
+  releasedAt: Date,
+): Promise<Result<{ readonly hash: string; readonly slug: string }, "NOT_FOUND" | "ALREADY_RELEASED">> {
+  const authorised = await authoriseLead(tx, actor, trial.id);
+  if (!authorised.ok) return authorised;
   const figures = figuresText(analysis);
   const parts: Record<ReleasePart, string> = {
     "rows.csv": csv,
@@ -100,26 +120,12 @@ export async function releaseTrial(
     })),
   };
   const hash = canonicalHash(manifest);
-  return inTransaction(async (tx) => {
-    const authorised = await authoriseLead(tx, actor, trial.id);
-    if (!authorised.ok) return authorised;
-    const { growerId } = actor;
-    const texts = { manifest, methods, figures };
-    const release = {
-      id: v7(),
-      trialId: trial.id,
-      releasedAt,
-      growerId,
-      rows: csv,
-      rowsSha256,
-      analysis,
-      texts,
-      hash,
-    };
-    if (!(await insertRelease(tx, release))) return refuse("ALREADY_RELEASED");
-    await insertAuditEntry(tx, { growerId, action: "trial.released", subjectId: trial.id, detail: { hash } });
-    return done({ hash, slug: trial.slug });
-  });
+  const { growerId } = actor;
+  const texts = { manifest, methods, figures };
+  const release = { ...{ id: v7(), trialId: trial.id, releasedAt, growerId }, rows: csv, rowsSha256 };
+  if (!(await insertRelease(tx, { ...release, analysis, texts, hash }))) return refuse("ALREADY_RELEASED");
+  await insertAuditEntry(tx, { growerId, action: "trial.released", subjectId: trial.id, detail: { hash } });
+  return done({ hash, slug: trial.slug });
 }
 
 /** What the command prints for the rows: it is not asked to fit again under other assumptions. */
@@ -138,7 +144,8 @@ interface ReleaseDraft {
   readonly sha256: string;
 }
 
-async function draftRelease(
+/** What of the actor's closed trial a release rests on. */
+export async function draftRelease(
   tx: Transaction,
   actor: Actor,
   trialIdAsked: string,

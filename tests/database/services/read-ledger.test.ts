@@ -15,10 +15,8 @@ let closed: TrialView;
 let open: TrialView;
 beforeAll(async () => {
   grounds = await openGrounds();
-  const signIn = (role: string) => ({ name: role, email: `${role}@demo.example`, passwordHash: "none" });
-  const signIns = { grower: signIn("grower"), lead: signIn("lead"), admin: signIn("admin") };
   const now = new Date("2026-11-25T12:00:00Z");
-  await grounds.db.$transaction((tx) => loadDemo(tx, now, signIns, "none"), { timeout: 60_000 });
+  await grounds.db.$transaction((tx) => loadDemo(tx, now, () => "none"), { timeout: 180_000 });
   closed = (await readTrial(DEMO_CLOSED_TRIAL.slug, grounds.db))!;
   open = (await readTrial(DEMO_OPEN_TRIAL.slug, grounds.db))!;
 });

@@ -63,6 +63,9 @@ export const accountMessages = {
     demoRoles: {
       grower: "a grower",
       lead: "a trial's lead",
+      "grower-done": "a grower who has recorded everything",
+      "second-adult": "the other adult of that home",
+      "co-lead": "a co-lead",
       admin: "the admin",
     } as Readonly<Record<string, string>>,
   },
