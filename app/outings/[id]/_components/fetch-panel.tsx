@@ -36,6 +36,7 @@ export function FetchPanel({ outingId, boxes, isDue }: Props) {
     <>
       <ChoiceField
         name="happened"
+        stacked
         legend={words.happened}
         value={draft.happened}
         onChange={(event) => change({ happened: event.target.value })}
