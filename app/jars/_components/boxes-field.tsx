@@ -27,7 +27,9 @@ export function BoxesField({ draft, choices, change, errorOf }: Props) {
       <FieldNotes id={BOXES_ID} error={errorOf(BOXES_ID)} />
       {sets.map((boxes) => (
         <section key={boxes[0]!.outingId} className="mb-3 border-b border-line">
-          <h3 className="text-quiet">{words.set(boxes[0]!.setCode, dayWords(boxes[0]!.day))}</h3>
+          <h2 className="text-[1.0625rem] text-quiet">
+            {words.set(boxes[0]!.setCode, dayWords(boxes[0]!.day))}
+          </h2>
           {boxes.map((box) => (
             <BoxGrain
               key={box.boxId}
