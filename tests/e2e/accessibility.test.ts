@@ -80,7 +80,6 @@ const pages: readonly (readonly [who: keyof typeof people, path: () => string])[
   ["lead", () => `/lead/trials/${ledTrialId}/recruit`],
   ["lead", () => `/lead/trials/${ledTrialId}/export`],
   ["lead", () => `/lead/trials/${ledTrialId}/copy`],
-  ["lead", () => `/lead/trials/${DEMO_CLOSED_TRIAL.id}/release`],
   ["admin", () => "/admin"],
   ["admin", () => "/admin/mails"],
 ];

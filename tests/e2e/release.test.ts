@@ -55,12 +55,21 @@ async function closedTrial(email: string): Promise<typeof trial> {
 const release = () => `/trials/${trial.slug}/release`;
 const sha256 = (bytes: Buffer): string => createHash("sha256").update(bytes).digest("hex");
 
+describe("the recruiting poster", () => {
+  it("comes as PDF, to the lead", async () => {
+    const answer = await lead.page.request.get(`/lead/trials/${trial.id}/recruit/poster`);
+    expect(answer.headers()["content-type"]).toBe("application/pdf");
+    expect((await answer.body()).subarray(0, 5).toString()).toBe("%PDF-");
+  });
+});
+
 describe("final results", () => {
   it("are looked at and released by the lead, who can't do so without saying so", async () => {
     const { page } = lead;
     await page.goto(`/lead/trials/${trial.id}`);
     await page.getByRole("link", { name: "Final results" }).click();
     await page.getByRole("region", { name: "The first rows" }).waitFor();
+    expect((await new AxeBuilder({ page }).analyze()).violations).toEqual([]);
     expect((await reader.page.goto(release()))!.status()).toBe(404);
     await page.getByRole("button", { name: "Release" }).click();
     await page.getByText("Tick the box first.").waitFor();
