@@ -99,8 +99,12 @@ it("refuses other days, days to come, a set that isn't out, another's, and what 
   expect(await tell(grower, read(dayAgo(1), { minC: 1 }))).toEqual({ ok: false, reason: "WEATHER_TOO_LATE" });
   expect(await db.$transaction((tx) => setWeather(tx, grower, outingId))).toMatchObject({
     isOpen: false,
-    days: [{ minC: 15 }, {}, {}, {}, {}],
+    days: expect.arrayContaining([expect.objectContaining({ day: dayAgo(1), minC: 15 })]),
   });
+  // Since yesterday: today has come, and where days begin first tomorrow.
+  const { days, toCome } = (await db.$transaction((tx) => setWeather(tx, grower, outingId)))!;
+  expect(days.length + toCome).toBe(5);
+  expect([2, 3]).toContain(days.length);
 
   const indoors = await newOpenTrial(db);
   const other = await joinedGrower(db, indoors);

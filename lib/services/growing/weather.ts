@@ -12,8 +12,10 @@ import type { WeatherDay, WeatherInput } from "@/shared/schemas/weather";
 export interface SetWeather {
   readonly outingId: string;
   readonly code: string;
-  /** All days of the window from set-out, with what was told of them. */
+  /** The days of the window from set-out that have come, with what was told of them. */
   readonly days: readonly WeatherDay[];
+  /** How many days of the window are still to come. */
+  readonly toCome: number;
   /** What the boxes stood in; null while a temperature is missing. */
   readonly exposure: Exposure | null;
   /** Whether it may still be told: while its trial is open. */
@@ -36,12 +38,14 @@ export async function setWeather(
   );
   if (!window) return null;
   const told = new Map((await weatherOf(tx, outingId)).map((day) => [day.day, day]));
-  const days = window.map((day) => told.get(day) ?? { day, minC: null, maxC: null, rainMm: null });
+  const come = window.filter((day) => day <= latestToday(new Date()));
+  const days = come.map((day) => told.get(day) ?? { day, minC: null, maxC: null, rainMm: null });
   const trial = await findTrialRules(tx, outing.trialId);
   return {
     outingId,
     code: outing.code,
     days,
+    toCome: window.length - come.length,
     exposure: exposureOf(days.map(completeDay)),
     isOpen: trial?.status === "open",
   };

@@ -33,6 +33,7 @@ export default async function WeatherPage({ params }: Props) {
         <>
           <p className="mb-5 max-w-[44em] text-quiet">{words.use}</p>
           <WeatherForm outingId={weather.outingId} days={weather.days} />
+          {weather.toCome > 0 ? <p className="mt-4 text-quiet">{words.toCome(weather.toCome)}</p> : null}
         </>
       ) : (
         <>

@@ -1,12 +1,10 @@
 import type { WarmthClass } from "@/shared/vocabulary/exposure";
 import { readSeason } from "@/shared/vocabulary/season";
 
-const NBSP = "\u00a0";
-
 const WARMTH: Readonly<Record<WarmthClass, string>> = {
-  "0-50": `cool: under 50 degree-days, less than 15${NBSP}°C on average`,
-  "50-75": `mild: 50 to 75 degree-days, 15 to 20${NBSP}°C on average`,
-  "75-150": `warm: over 75 degree-days, more than 20${NBSP}°C on average`,
+  "0-50": "cool days",
+  "50-75": "mild days",
+  "75-150": "warm days",
 };
 
 /** Words on what boxes stood in, for a table of recipes by it. */
@@ -69,7 +67,7 @@ export const warmthMessages: StandingWords = {
   no: (p) =>
     `No sign that differences between recipes vary with the warmth of those days (${p}); small changes may have gone unseen.`,
   test: (df1, df2, f, p) => `Recipe × warmth: F(${df1}, ${df2}) = ${f}, ${p}.`,
-  note: "Degree-days above 5 °C with a cut-off at 35 °C by the single sine, over the five days from setting out, whenever the boxes were fetched. The same model as above with warmth in the place of climate groups, of the sets with all ten temperatures. Nobody knew the weather when recipes were picked by chance, so recipes compare fairly within a row of warmth; cool and warm sets differ in much besides.",
+  note: "Cool days came to under 50 degree-days, as at 15 °C throughout, warm ones to over 75, as at 20 °C: above 5 °C with a cut-off at 35 °C by the single sine, over the five days from setting out, whenever the boxes were fetched. The same model as above with warmth in the place of climate groups, of the sets with all ten temperatures. Nobody knew the weather when recipes were picked by chance, so recipes compare fairly under the same warmth; cool and warm sets differ in much besides.",
   column: "Warmth",
   numbers: "Numbers by warmth",
 };

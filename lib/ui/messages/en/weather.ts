@@ -15,6 +15,10 @@ export const weatherMessages = {
     `These days had ${meanC} °C on average, ${degreeDays} degree-days above 5 °C${rainMm === null ? "" : ` and ${rainMm} mm of rain`}.`,
   guide: "Boxes are often ready after about 65 degree-days.",
   missing: "Degree-days are worked out once all temperatures are there.",
+  toCome: (days: number) =>
+    days === 1
+      ? "One more day can be noted once it has come."
+      : `${days} more days can be noted once they have come.`,
   closed: "This trial has closed, so what its results rest on stays as it is.",
   nothing: "Nothing was noted.",
   back: "Back to the set",

@@ -67,7 +67,7 @@ export function WeatherForm({
       {days.map((day, place) => (
         <fieldset key={day.day} className="mb-2 border-t border-line pt-3">
           <legend className="font-bold">{weekdayWords(day.day)}</legend>
-          <div className="flex flex-wrap gap-x-6">
+          <div className="grid grid-cols-2 gap-x-4 sm:grid-cols-3 sm:max-w-[36em]">
             {READINGS.map((reading) => (
               <NumberField
                 key={reading}
