@@ -129,9 +129,21 @@ export function countTrialsLedAlone(tx: Transaction, accountId: string): Promise
 }
 
 /** A page of accounts in the order they were made, after the id `after`. */
-export function listAccounts(tx: Transaction, after: string | undefined, take: number) {
+export function listAccounts(
+  tx: Transaction,
+  {
+    after,
+    search,
+    take,
+  }: { readonly after: string | undefined; readonly search: string; readonly take: number },
+) {
   return tx.account.findMany({
-    where: after ? { id: { gt: after } } : {},
+    where: {
+      ...(after ? { id: { gt: after } } : {}),
+      ...(search
+        ? { OR: [{ name: { contains: search, mode: "insensitive" } }, { email: search.toLowerCase() }] }
+        : {}),
+    },
     orderBy: { id: "asc" },
     take,
     select: {

@@ -26,7 +26,7 @@ export function isLeadMail(kind: string): boolean {
 }
 
 /** `failedStage` of a letter that is never mailed: its addressee reads it under "My things" only. */
-const NOT_MAILED = "not-mailed";
+export const NOT_MAILED = "not-mailed";
 
 /** Keeps what a lead set off for each of its addressees, and has it mailed to those who want that. */
 export async function insertLeadMails(
@@ -96,13 +96,18 @@ export async function markMailSent(
       sentAt: new Date(),
       ...(kind === LETTER ? {} : { body: "" }),
       failure: null,
+      failedStage: null,
       attempts: { increment: 1 },
     },
   });
 }
 
-export async function markMailFailed(tx: Transaction, id: string, failure: string): Promise<void> {
-  await tx.mail.update({ where: { id }, data: { failure, attempts: { increment: 1 } } });
+export async function markMailFailed(
+  tx: Transaction,
+  id: string,
+  why: { readonly failure: string; readonly failedStage: string },
+): Promise<void> {
+  await tx.mail.update({ where: { id }, data: { ...why, attempts: { increment: 1 } } });
 }
 
 /** A page of mails, newest first, older than the id `before`. */
@@ -116,7 +121,28 @@ export function listMails(tx: Transaction, before: string | undefined, take: num
       subject: true,
       body: true,
       createdAt: true,
+      sentAt: true,
+      attempts: true,
+      failure: true,
+      failedStage: true,
       account: { select: { name: true } },
     },
   });
+}
+
+export interface OutboxState {
+  /** Mails that wait to be sent. */
+  readonly waiting: number;
+  /** Mails given up after so many tries. */
+  readonly givenUp: number;
+  readonly lastSentAt: Date | null;
+}
+
+export async function outboxState(tx: Transaction): Promise<OutboxState> {
+  const [state] = await tx.$queryRaw<OutboxState[]>`
+    SELECT count(*) FILTER (WHERE sent_at IS NULL AND attempts < ${MAIL_ATTEMPTS})::int AS waiting,
+      count(*) FILTER (WHERE sent_at IS NULL AND attempts >= ${MAIL_ATTEMPTS})::int AS "givenUp",
+      max(sent_at) AS "lastSentAt"
+    FROM mail WHERE failed_stage IS DISTINCT FROM ${NOT_MAILED}`;
+  return state!;
 }

@@ -4,6 +4,7 @@ import { markMailFailed, markMailSent, takeWaitingMail } from "@/lib/data/mails"
 import { env } from "@/lib/env";
 import { log } from "@/lib/log";
 import { outgoing } from "./outgoing";
+import { failingStage, failureCode, type MailStage } from "./stages";
 
 /** What sending needs of a mail server. */
 export type MailServer = Pick<Transporter, "sendMail">;
@@ -32,6 +33,19 @@ export async function sendWaitingMails(server?: MailServer): Promise<{ sent: num
   return { sent, failed: tried.length - sent };
 }
 
+/** Sends one mail at once, in the demo too, where a mail server is named; null when it was taken. */
+export async function sendNow(
+  mail: { readonly to: string; readonly subject: string; readonly text: string },
+  server?: MailServer,
+): Promise<{ readonly stage: MailStage; readonly code: string } | null> {
+  try {
+    await (server ?? smtpServer()).sendMail({ from: env().MAIL_FROM, ...mail });
+    return null;
+  } catch (fault) {
+    return { stage: failingStage(fault), code: failureCode(fault) };
+  }
+}
+
 /** Tries one waiting mail not yet tried; false when none is left. */
 function sendNext(server: MailServer, tried: string[], onSent: () => void): Promise<boolean> {
   return transaction(async (tx) => {
@@ -45,14 +59,8 @@ function sendNext(server: MailServer, tried: string[], onSent: () => void): Prom
     } catch (fault) {
       const reason = failureCode(fault);
       log.warn({ mailId: mail.id, reason }, "a mail was not sent");
-      await markMailFailed(tx, mail.id, reason);
+      await markMailFailed(tx, mail.id, { failure: reason, failedStage: failingStage(fault) });
     }
     return true;
   });
-}
-
-/** The mail server's code alone: its words often repeat the address. */
-function failureCode(fault: unknown): string {
-  const { code, responseCode } = fault as { code?: string; responseCode?: number };
-  return [code, responseCode].filter(Boolean).join(" ") || "UNKNOWN";
 }

@@ -1,7 +1,7 @@
 import { v7 } from "uuid";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { actorOfClaims } from "@/lib/auth/session";
-import { accountsPage, allowLeading, allowSignIn, demoMailsPage } from "@/lib/services/accounts/admin";
+import { accountsPage, allowLeading, allowSignIn, mailsPage } from "@/lib/services/accounts/admin";
 import { newMember } from "./accounts-fixture";
 import { type Grounds, openGrounds, run } from "./growing-fixture";
 
@@ -24,7 +24,7 @@ describe("what an admin may do", () => {
         run(db, (tx) => allowSignIn(tx, actor, change)),
         run(db, (tx) => allowLeading(tx, actor, { ...change, allowed: true })),
         accountsPage(db, actor, undefined),
-        demoMailsPage(db, actor, undefined),
+        mailsPage(db, actor, undefined),
       ]) {
         expect(await use).toEqual({ ok: false, reason: "NOT_FOUND" });
       }
@@ -71,5 +71,20 @@ describe("what an admin may do", () => {
     } while (after);
     expect(seen.length).toBe(await db.account.count());
     expect(new Set(seen).size).toBe(seen.length);
+  });
+
+  it("finds an account by part of its name or by its whole address, never by part of one", async () => {
+    const { db } = grounds;
+    const admin = await newMember(db, "Oihana", { isAdmin: true });
+    const found = async (search: string) => {
+      const page = await accountsPage(db, admin.actor, undefined, search);
+      if (!page.ok) throw new Error(page.reason);
+      return page.value.rows.map(({ name }) => name);
+    };
+    const { email } = await db.account.findFirstOrThrow({ where: { name: "Oihana" } });
+    expect(await found(" oIHa ")).toEqual(["Oihana"]);
+    expect(await found(email.toUpperCase())).toEqual(["Oihana"]);
+    expect(await found(email.slice(0, -1))).toEqual([]);
+    expect(await found("%_'; DROP TABLE account; --")).toEqual([]);
   });
 });

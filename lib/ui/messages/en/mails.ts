@@ -1,5 +1,9 @@
 /** The mails Grainlot sends: plain text. */
 export const mailMessages = {
+  test: {
+    subject: "A test message of Grainlot",
+    text: "This mail server takes mail from Grainlot. Nothing else is meant by it.\n",
+  },
   reset: (name: string, link: string) => ({
     subject: "Set a new password for Grainlot",
     body: `Hello ${name},
