@@ -119,6 +119,7 @@ describe("an open trial", () => {
     const drawn = await post(grower, "draws", { id: newId(), outingId });
     const { shortHash, number } = await drawn.json();
     await grower.page.goto(`/outings/${outingId}`);
+    await grower.page.locator("summary", { hasText: "Proof that nobody chose" }).click();
     await grower.page.getByRole("link", { name: "See whether it stands" }).click();
     await grower.page.getByText(`This is pick ${number} of`).waitFor();
     await page.goto(proofOf(DEMO_OPEN_TRIAL));
