@@ -3,6 +3,8 @@
  * of latency, 1.44 Mbit/s down and 0.675 up, as the browser's own tools have it), nothing cached. Prints the first
  * load's JavaScript as sent (gzip), Largest Contentful Paint, layout shift, and the longest interaction while every
  * question is answered; answers stay on the phone, nothing is recorded. Wanted: 150 kB, 2.5 s, 0.1, 200 ms.
+ * The bytes hold the answers' headers (about 1 kB each) and the picture field, which comes after the first showing. Run
+ * it on an otherwise idle machine: everything else slows what it measures.
  * From the project's root, while `npm start` runs there:
  *   npx esbuild tests/benchmark/field-step.ts --bundle --platform=node --format=cjs --packages=external --outfile=dist/field-step.cjs
  *   node dist/field-step.cjs http://127.0.0.1:3000 /outings/SET/boxes/1/grade CHROMIUM
