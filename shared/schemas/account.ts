@@ -1,6 +1,7 @@
 import { z } from "zod";
+import { keepableText } from "./text";
 
-const name = z.string().trim().min(1, "name.missing").max(80, "name.tooLong");
+const name = keepableText("name.missing").trim().min(1, "name.missing").max(80, "name.tooLong");
 
 /** As typed, in lower case: an address is found however it was typed. */
 const email = z.string().trim().toLowerCase().max(254, "email.invalid").pipe(z.email("email.invalid"));
@@ -13,7 +14,7 @@ export const signUpSchema = z.object({
   email,
   password,
   /** Empty: a household of one's own. */
-  householdCode: z.string().max(40, "householdCode.unknown").default(""),
+  householdCode: keepableText("householdCode.unknown").max(40, "householdCode.unknown").default(""),
 });
 
 export const signInSchema = z.object({ email, password });

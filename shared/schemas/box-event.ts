@@ -10,10 +10,10 @@ import {
 import { GRAINS } from "@/shared/vocabulary/grain";
 import { NOTE_MAX_LENGTH } from "@/shared/vocabulary/text";
 import { uuidV7 } from "./id";
+import { keepableText } from "./text";
 
 /** Free text that never enters a hash, an analysis or a release. Nothing written, or blanks only, is `null`. */
-export const noteSchema = z
-  .string({ error: "note.text" })
+export const noteSchema = keepableText("note.text")
   .trim()
   .max(NOTE_MAX_LENGTH, { error: "note.long" })
   .transform((text) => (text === "" ? null : text))

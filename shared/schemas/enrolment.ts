@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { uuidV7 } from "./id";
+import { keepableText } from "./text";
 
 /** The wording of cautions and sharing that a grower agrees to now. A changed wording gets a new version. */
 export const AGREEMENT_VERSION = "2026-12";
@@ -8,7 +9,7 @@ export const AGREEMENT_VERSION = "2026-12";
 export const enrolmentSchema = z.strictObject(
   {
     id: uuidV7,
-    joinCode: z.string({ error: "enrolment.joinCode.text" }).trim().min(1).max(60),
+    joinCode: keepableText("enrolment.joinCode.text").trim().min(1).max(60),
     regionId: z.uuid({ error: "enrolment.region.choice" }),
     agreementVersion: z.literal(AGREEMENT_VERSION, { error: "enrolment.agreement.read" }),
     /** Whether to stand in line where no seat is free. */

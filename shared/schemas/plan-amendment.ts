@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { hash256Schema, lowerCaseUuidSchema } from "./draw";
+import { keepableText } from "./text";
 
 // Every message is a key of the message catalogue.
 
@@ -21,8 +22,7 @@ export const planChangeSchema = z.union([
   }),
   z.strictObject({
     /** How something in the plan is to be read; nothing that the plan fixes changes by it. */
-    clarification: z
-      .string()
+    clarification: keepableText("amendment.clarification")
       .trim()
       .min(1, { error: "amendment.clarification" })
       .max(CLARIFICATION_MAX_LENGTH, { error: "amendment.clarification" }),
@@ -33,8 +33,7 @@ export type PlanChange = Readonly<z.infer<typeof planChangeSchema>>;
 /** An amendment as its lead asks for it. */
 export const amendmentRequestSchema = z.strictObject({
   change: planChangeSchema,
-  reason: z
-    .string()
+  reason: keepableText("amendment.reason")
     .trim()
     .min(1, { error: "amendment.reason" })
     .max(REASON_MAX_LENGTH, { error: "amendment.reason" }),

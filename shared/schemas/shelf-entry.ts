@@ -1,9 +1,9 @@
 import { z } from "zod";
 import { uuidV7 } from "./id";
 import { variantContentSchema } from "./protocol-variant";
+import { keepableText } from "./text";
 
-const name = z
-  .string({ error: "variant.name.text" })
+const name = keepableText("variant.name.text")
   .trim()
   .min(1, { error: "variant.name.empty" })
   .max(80, { error: "variant.name.long" });

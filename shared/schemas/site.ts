@@ -3,6 +3,7 @@ import { PERMISSIONS } from "@/shared/vocabulary/place";
 import { noteSchema } from "./box-event";
 import { uuidV7 } from "./id";
 import { siteTraitsSchema } from "./site-traits";
+import { keepableText } from "./text";
 
 /** Lowest and highest land a site may lie on, m: the shore of the Dead Sea and above the highest villages. */
 export const SITE_ELEVATION_M = { min: -430, max: 6000 } as const;
@@ -51,8 +52,7 @@ const whereabouts = {
 export type Whereabouts = z.infer<z.ZodObject<typeof whereabouts>>;
 
 const details = {
-  name: z
-    .string({ error: "site.name.text" })
+  name: keepableText("site.name.text")
     .trim()
     .min(1, { error: "site.name.empty" })
     .max(80, { error: "site.name.long" }),

@@ -3,6 +3,7 @@ import { isKoppenClass, type KoppenClass } from "../vocabulary/climate";
 import { climateGroupingSchema } from "./climate-grouping";
 import { BOXES_PER_OUTING } from "./draw";
 import { isWholeTenth } from "./site";
+import { keepableText } from "./text";
 
 // Every message is a key of the lead's message catalogue.
 
@@ -26,7 +27,10 @@ const tenth = (limit: number) =>
 
 const newRegionSchema = z
   .strictObject({
-    name: z.string().trim().min(1, { error: "region.name" }).max(60, { error: "region.name" }),
+    name: keepableText("region.name")
+      .trim()
+      .min(1, { error: "region.name" })
+      .max(60, { error: "region.name" }),
     south: tenth(90),
     west: tenth(180),
     north: tenth(90),
@@ -39,8 +43,14 @@ const newRegionSchema = z
 /** A trial before it opens. Its recipes are added one by one afterwards. */
 export const trialDraftSchema = z
   .strictObject({
-    title: z.string().trim().min(3, { error: "title.length" }).max(80, { error: "title.length" }),
-    question: z.string().trim().min(1, { error: "question.length" }).max(300, { error: "question.length" }),
+    title: keepableText("title.length")
+      .trim()
+      .min(3, { error: "title.length" })
+      .max(80, { error: "title.length" }),
+    question: keepableText("question.length")
+      .trim()
+      .min(1, { error: "question.length" })
+      .max(300, { error: "question.length" }),
     boxesMin: boxes,
     boxesMax: boxes,
     /** The last day, `YYYY-MM-DD`. */

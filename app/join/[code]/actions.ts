@@ -6,8 +6,9 @@ import { requireActor } from "@/lib/auth/session";
 import { leaveTrial, stepBack } from "@/lib/services/growing/leave-trial";
 import { inTransaction } from "@/lib/services/run";
 import { type FormState, fieldFaults } from "@/lib/ui/form-state";
+import { keepableText } from "@/shared/schemas/text";
 
-const formSchema = z.object({ trialId: z.uuid(), joinCode: z.string().min(1).max(60) });
+const formSchema = z.object({ trialId: z.uuid(), joinCode: keepableText("NOT_FOUND").min(1).max(60) });
 const leavingSchema = formSchema.extend({ confirm: z.literal("on", { error: "CONFIRM" }) });
 
 const pageOf = (joinCode: string) => `/join/${encodeURIComponent(joinCode)}`;

@@ -41,6 +41,8 @@ describe("siteSchema", () => {
     [{ name: "   " }, "site.name.empty"],
     [{ name: "x".repeat(81) }, "site.name.long"],
     [{ name: 7 }, "site.name.text"],
+    [{ name: "mill\0" }, "site.name.text"],
+    [{ note: "under the \0 beech" }, "note.text"],
     [{ id: "9b2c8e0a-1f4d-4c3b-8a6e-2d7f5b9c1e30" }, "id.uuidV7"],
     [{ pin: [43.2134, -4.6123] }, "site.fields"],
     [{ ownNormals: { monthlyMeanC: twelve(10) } }, "site.rain.list"],

@@ -6,7 +6,8 @@ export const fieldMessages: Readonly<Record<string, string>> = {
   "code.form": "Use up to 40 letters, digits, dots, dashes and underscores, a letter or digit first.",
   "hash.form": "A hash is 64 digits from 0–9 and a–f.",
   "moment.offset": "Give a day and an hour.",
-  "note.text": "Notes are text.",
+  "note.text":
+    "There is a sign in this note that can’t be kept. Type it again in ordinary letters and signs.",
   "note.long": "Keep the note to 500 characters.",
 
   "enrolment.fields": "Something in this form is out of date. Load the page again.",

@@ -8,9 +8,10 @@ import { hideThing, showThing } from "@/lib/services/lead/hide";
 import { inTransaction } from "@/lib/services/run";
 import { type FormState, fieldFaults } from "@/lib/ui/form-state";
 import { correctionSchema, hidingReasonSchema } from "@/shared/schemas/correction";
+import { keepableText } from "@/shared/schemas/text";
 import { HIDEABLE_KINDS } from "@/shared/vocabulary/desk";
 
-const boxSchema = z.object({ trialId: z.uuid(), code: z.string().min(1).max(12) });
+const boxSchema = z.object({ trialId: z.uuid(), code: keepableText("NOT_FOUND").min(1).max(12) });
 
 const pageOf = ({ trialId, code }: z.infer<typeof boxSchema>) =>
   `/lead/trials/${trialId}/boxes/${encodeURIComponent(code)}`;
