@@ -44,12 +44,13 @@ export const joinMessages = {
   shared: [
     "Your region and your climate group, the recipes of your boxes and what you record of them, under a made-up name of this trial.",
     "That a draw was made, in a public list anyone can check, under the same made-up name.",
-    "After the trial closes its lead may release these records for anyone to read: no place, no day, no code of your labels.",
+    "What you write in your own words about a box and pictures you take of it, with the trial’s lead only; words about the cooking once the trial has closed.",
+    "After the trial closes its lead may release the records for anyone to read: no place, no day, no code of your labels, no own words, no pictures.",
     "They stay after you leave the trial or delete your account, because others rely on them.",
   ],
   privateTitle: "What stays with you",
   private: [
-    "Your name and mail address, your own words, and what you call your places.",
+    "Your name and mail address, and what you call your places or write about them.",
     "Where your boxes stand. To join we ask for a spot only to a tenth of a degree, about 10 km, and nobody else sees even that.",
   ],
   agree: "I have read this, none of the reasons to stay out holds for me, and I agree to what is shared.",
