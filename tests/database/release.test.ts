@@ -78,6 +78,12 @@ async function grow(number: number, sets: number, elsewhere: typeof DRY | null =
     expect(await run(db, (tx) => drawOuting(tx, grower, { id: v7(), outingId: outing.id }))).toMatchObject({
       ok: true,
     });
+    // The first sets in days of 20 °C, the second ones in days of 10 °C: 75 and 25 degree-days above 5 °C.
+    const weather = Array.from({ length: 5 }, (_, day) => ({
+      ...{ outingId: outing.id, day: new Date(Date.parse(outing.day) + day * 86_400_000) },
+      ...(set === 0 ? { minC: 20, maxC: 20 } : { minC: 10, maxC: 10 }),
+    }));
+    await db.exposureDay.createMany({ data: weather });
     for (const [i, { id: boxId }] of outing.boxes.entries()) {
       const told = { id: v7(), boxId, occurredAt: new Date().toISOString(), withdrawsId: null, note: null };
       if (number === 0 && set === 0 && i === 0) {
@@ -228,6 +234,17 @@ describe("a release", () => {
     }
     const lost = rows.filter(({ status }) => status === "lost");
     expect(lost).toEqual([expect.objectContaining({ outcome: "", happened: "animal", usable_g: "" })]);
+  });
+
+  it("tells in its rows by what warmth its figures are given, so that they can be made again", async () => {
+    const { warmth } = JSON.parse(await file("results.json")).analysis;
+    expect(warmth.present).toEqual(["0-50", "75-150"]);
+    expect(warmth.cells).toHaveLength(12);
+    const rows = rowsOf(await file("rows.csv")).filter(({ outcome }) => outcome !== "");
+    for (const { group, arm, boxes } of warmth.cells) {
+      const own = rows.filter((row) => row.warmth === group && row.arm === arm);
+      expect(own, `${group} ${arm}`).toHaveLength(boxes);
+    }
   });
 
   it("gives an attacker no place, day, person or label, and no climate group of fewer than 3 growers", async () => {

@@ -2,7 +2,7 @@ import type { ReleaseBox } from "@/lib/data/releases";
 import { ledgerOutingId } from "@/lib/engine/design/ledger-outing-id";
 import { type JoinedGroups, joinedGroups } from "@/lib/engine/statistics/joined-groups";
 import { packTexts } from "@/lib/engine/statistics/packed-texts";
-import { extrasOf, type PoolExtras } from "@/lib/engine/statistics/pool-extras";
+import { extrasOf, type PoolExtras, type RowGroups } from "@/lib/engine/statistics/pool-extras";
 import { type PoolTable, rowsOfTable } from "@/lib/engine/statistics/pool-table";
 import { done, type Result, refuse } from "@/lib/errors/result";
 import type { PoolData } from "@/lib/services/pool-data";
@@ -108,12 +108,13 @@ function withJoinedGroups(table: PoolTable, { code, of }: JoinedGroups): PoolTab
 /** What the rows tell beside the analysis' own columns; empty where nothing was said. */
 function moreColumns(
   { columns }: PoolTable,
-  { fetchDay, usableMassG, masked, season, reusedSpot }: PoolExtras,
+  { fetchDay, usableMassG, masked, season, warmth, reusedSpot }: PoolExtras,
   boxes: readonly ReleaseBox[],
 ): MoreColumn[] {
   const isLost = (row: number): boolean => columns.lost[row] === 1;
   const number = (values: Float64Array | null, row: number): number | null =>
     values === null || Number.isNaN(values[row]!) ? null : values[row]!;
+  const labelAt = (groups: RowGroups | null, row: number) => groups?.labels[groups.index[row]!];
   const looks = new Map<number, string[]>();
   masked?.row.forEach((row, i) => {
     const look = `${masked.grader[i]! + 1}:${masked.take[i]}`;
@@ -125,7 +126,8 @@ function moreColumns(
     { name: "usable_g", at: (row) => (isLost(row) ? null : number(usableMassG, row)) },
     { name: "total_g", at: (row) => (isLost(row) ? null : boxes[row]!.totalMassG) },
     { name: "days_out", at: (row) => number(fetchDay, row) },
-    { name: "season", at: (row) => (season ? season.labels[season.index[row]!] : null) },
+    { name: "season", at: (row) => labelAt(season, row) },
+    { name: "warmth", at: (row) => labelAt(warmth, row) },
     { name: "spot_used_before", at: (row) => reusedSpot?.[row] ?? null },
     { name: "second_looks", at: (row) => looks.get(row)?.join(" ") },
   ];

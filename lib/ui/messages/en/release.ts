@@ -59,6 +59,8 @@ export const releaseMessages = {
     total_g: "grams of all its grain, where weighed",
     days_out: "whole days from set-out to fetch",
     season: "quarter of the year in which the set stood out",
+    warmth:
+      "degree-days above 5 °C in the five days from set-out, in classes; empty where the grower noted no weather",
     spot_used_before: "1 where a set of the trial stood at the same place on an earlier day",
     second_looks: "growth seen on its photographs by others, each as grader:growth",
   } as Readonly<Record<string, string>>,
