@@ -43,3 +43,25 @@ const NOT_MIGRATED: DatabaseState = {
   poolsWaiting: 0,
   poolLagSeconds: 0,
 };
+
+export interface MachineRoom {
+  readonly postgresVersion: string;
+  /** Runs of the pool that are queued, and that work right now. */
+  readonly runsQueued: number;
+  readonly runsWorking: number;
+  readonly lastPooledAt: Date | null;
+  readonly pictures: number;
+  readonly picturesBytes: number;
+}
+
+/** What only those who run the server need to know; for a database that is migrated. */
+export async function readMachineRoom(tx: Transaction): Promise<MachineRoom> {
+  const [room] = await tx.$queryRaw<MachineRoom[]>`
+    SELECT current_setting('server_version') AS "postgresVersion",
+      (SELECT count(*)::int FROM pgboss.job WHERE name = 'pool' AND state IN ('created', 'retry')) AS "runsQueued",
+      (SELECT count(*)::int FROM pgboss.job WHERE name = 'pool' AND state = 'active') AS "runsWorking",
+      (SELECT max(computed_at) FROM pool_result) AS "lastPooledAt",
+      count(*)::int AS pictures, coalesce(sum(bytes), 0)::float8 AS "picturesBytes"
+    FROM photo`;
+  return room!;
+}

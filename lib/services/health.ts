@@ -1,6 +1,11 @@
-import { type Database, database } from "@/lib/data/client";
-import { type DatabaseState, readDatabaseState } from "@/lib/data/health";
+import { statfs } from "node:fs/promises";
+import type { Actor } from "@/lib/auth/actor";
+import { type Database, database, type Transaction } from "@/lib/data/client";
+import { type DatabaseState, type MachineRoom, readDatabaseState, readMachineRoom } from "@/lib/data/health";
+import { type OutboxState, outboxState } from "@/lib/data/mails";
+import { env } from "@/lib/env";
 import { log } from "@/lib/log";
+import { mayAdminister } from "@/lib/services/accounts/admin";
 import packageJson from "@/package.json";
 
 export interface Health {
@@ -27,6 +32,30 @@ export async function readHealth(open: () => Database = database): Promise<Healt
     log.error({ err: fault }, "the database does not answer");
     return { ready: false, version, database: null };
   }
+}
+
+/** What an admin sees beside: never a secret, and no address of a server. */
+export interface AdminHealth extends MachineRoom {
+  readonly nodeVersion: string;
+  readonly mail: OutboxState & { readonly isServerNamed: boolean };
+  /** On the disk that keeps the pictures; null where it can't be read. */
+  readonly freeBytes: number | null;
+}
+
+/** Null for everybody but an admin, and in a database that isn't ready. */
+export async function adminHealth(
+  tx: Transaction,
+  actor: Actor | null,
+  { ready }: Health,
+): Promise<AdminHealth | null> {
+  if (!ready || !actor || !(await mayAdminister(tx, actor))) return null;
+  const disk = await statfs(env().GRAINLOT_DATA_DIR).catch(() => null);
+  return {
+    ...(await readMachineRoom(tx)),
+    nodeVersion: process.versions.node,
+    mail: { ...(await outboxState(tx)), isServerNamed: env().SMTP_URL !== undefined },
+    freeBytes: disk && disk.bavail * disk.bsize,
+  };
 }
 
 async function withinTime<T>(work: Promise<T>): Promise<T> {

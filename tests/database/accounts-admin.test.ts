@@ -2,6 +2,7 @@ import { v7 } from "uuid";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { actorOfClaims } from "@/lib/auth/session";
 import { accountsPage, allowLeading, allowSignIn, mailsPage } from "@/lib/services/accounts/admin";
+import { adminHealth, readHealth } from "@/lib/services/health";
 import { newMember } from "./accounts-fixture";
 import { type Grounds, openGrounds, run } from "./growing-fixture";
 
@@ -86,5 +87,20 @@ describe("what an admin may do", () => {
     expect(await found(email.toUpperCase())).toEqual(["Oihana"]);
     expect(await found(email.slice(0, -1))).toEqual([]);
     expect(await found("%_'; DROP TABLE account; --")).toEqual([]);
+  });
+
+  it("sees how the machine room stands, which nobody else does, and no secret in it", async () => {
+    const { db } = grounds;
+    const admin = await newMember(db, "Peru", { isAdmin: true });
+    const grower = await newMember(db, "Sua");
+    const health = await readHealth(() => db);
+    expect(await adminHealth(db, null, health)).toBeNull();
+    expect(await adminHealth(db, { ...grower.actor, isAdmin: true }, health)).toBeNull();
+    const seen = await adminHealth(db, admin.actor, health);
+    expect(seen).toMatchObject({ runsQueued: 0, pictures: 0, mail: { waiting: 0, isServerNamed: false } });
+    expect(seen!.postgresVersion).toMatch(/^\d+/);
+    for (const secret of [process.env.NEXTAUTH_SECRET!, process.env.GRAINLOT_SEAL_KEY!]) {
+      expect(JSON.stringify(seen)).not.toContain(secret);
+    }
   });
 });
