@@ -129,3 +129,8 @@ async function insertOutings(
            (id uuid, status text, committed_at timestamptz, abandoned_at timestamptz, abandon_reason text)
      WHERE outing.id = ended.id`;
 }
+
+/** Lets a letter's mails be as old as the letter. */
+export async function dateDemoLetter(tx: Transaction, subject: string, sentAt: Date): Promise<void> {
+  await tx.mail.updateMany({ where: { subject }, data: { createdAt: sentAt } });
+}

@@ -2,7 +2,7 @@ import type { Actor } from "@/lib/auth/actor";
 import { keepNote } from "@/lib/data/boxes";
 import type { Transaction } from "@/lib/data/client";
 import { answerByRecord } from "@/lib/data/corrections";
-import type { DemoOuting, DemoTrialRows } from "@/lib/data/demo";
+import { type DemoOuting, type DemoTrialRows, dateDemoLetter } from "@/lib/data/demo";
 import { keepPin } from "@/lib/data/pins";
 import { joinLine } from "@/lib/data/waiting";
 import type { RandomSource } from "@/lib/engine/random/source";
@@ -109,8 +109,10 @@ async function writeLetters(
   trialId: string,
   now: Date,
 ): Promise<void> {
-  const send = async (by: Actor, at: Date, letter: Parameters<typeof sendLetter>[2]["letter"]) =>
+  const send = async (by: Actor, at: Date, letter: Parameters<typeof sendLetter>[2]["letter"]) => {
     must(await sendLetter(tx, by, { trialId, letter }, at));
+    await dateDemoLetter(tx, letter.subject, at);
+  };
   const letterId = (at: Date) => idAt(source, at);
   const resumed = daysAfter(now, -17);
   await send(lead, resumed, {
