@@ -71,6 +71,11 @@ export async function lockOpenTrial(tx: Transaction, trialId: string): Promise<b
   return held.length === 1;
 }
 
+/** Keeps seats of a trial from changing hands until the transaction ends; others may do so at the same time. */
+export async function holdSeats(tx: Transaction, trialId: string): Promise<void> {
+  await tx.$queryRaw`SELECT id FROM trial WHERE id = ${trialId}::uuid FOR KEY SHARE`;
+}
+
 /** A household's seat in a trial; null when it has none, or has left. */
 export function findEnrolment(tx: Transaction, trialId: string, householdId: string) {
   return tx.enrolment.findUnique({

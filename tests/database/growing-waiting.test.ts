@@ -182,6 +182,26 @@ describe("leaving a trial", () => {
     const region = await grounds.db.trialRegion.findFirstOrThrow({ where: { trialId: trial.id } });
     expect(region.seatsTaken).toBe(1);
   });
+
+  it("leaves no set to draw for to a household that plans one at the same moment, and so no second seat", async () => {
+    const { db } = grounds;
+    const trial = await newOpenTrial(db, 1);
+    const { grower, siteId } = await joinedGrower(db, trial);
+    const outing = plan(trial, siteId);
+    let planning: ReturnType<typeof run> | undefined;
+    await db.$transaction(async (tx) => {
+      expect(await leaveTrial(tx, grower, trial.id)).toMatchObject({ ok: true });
+      planning = run(db, (other) => planOuting(other, grower, outing));
+      const isWaiting = () =>
+        tx.$queryRaw<{ n: bigint }[]>`
+          SELECT count(*) AS n FROM pg_locks JOIN pg_stat_activity USING (pid)
+          WHERE NOT granted AND datname = current_database()`;
+      await expect.poll(async () => Number((await isWaiting())[0]!.n)).toBeGreaterThan(0);
+    });
+    expect(await planning).toEqual({ ok: false, reason: "JOIN_FIRST" });
+    const drawing = await run(db, (tx) => drawOuting(tx, grower, { id: v7(), outingId: outing.id }));
+    expect(drawing).toEqual({ ok: false, reason: "NOT_FOUND" });
+  });
 });
 
 describe("enrolment under load", () => {

@@ -4,7 +4,7 @@ import type { Actor } from "@/lib/auth/actor";
 import { insertAuditEntry } from "@/lib/data/audit";
 import { keepNote } from "@/lib/data/boxes";
 import type { Transaction } from "@/lib/data/client";
-import { findEnrolment } from "@/lib/data/enrolments";
+import { findEnrolment, holdSeats } from "@/lib/data/enrolments";
 import { standingGrades } from "@/lib/data/grades";
 import {
   abandonOuting,
@@ -57,6 +57,7 @@ export async function planOuting(
   actor: Actor,
   { boxes, ...input }: OutingInput,
 ): Promise<Result<PlannedOuting, PlanFault | "JOIN_FIRST" | "NO_CODE_LEFT">> {
+  await holdSeats(tx, input.trialId); // a household that leaves meanwhile would keep a set to draw for
   const trial = await findTrialRules(tx, input.trialId);
   const site = await findOwnSite(tx, actor.growerId, input.siteId);
   if (!trial || trial.status === "draft" || !site) return refuse("NOT_FOUND");
