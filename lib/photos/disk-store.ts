@@ -9,8 +9,11 @@ import type { PhotoStore, StoredPhoto } from "./store";
 
 const LONGEST_SIDE_PX = 1600;
 const JPEG_QUALITY = 82;
-/** More than any camera of today makes; a small file that unpacks to more is refused before it is unpacked. */
-const MOST_PIXELS = 120_000_000;
+/**
+ * More than any camera of today makes; a small file that unpacks to more is refused before it is unpacked. The other
+ * forms may have to be unpacked whole, 8 bytes a pixel, and no phone makes large ones.
+ */
+const MOST_PIXELS = { jpeg: 120_000_000, png: 24_000_000, webp: 24_000_000 } as const;
 
 /** The server's own pictures, below its data folder. */
 export function photoStore(): PhotoStore {
@@ -33,7 +36,7 @@ export function diskPhotoStore(folder: string): PhotoStore {
     const kind = pictureKind(picture);
     if (kind === null) return { ok: false, reason: "NOT_A_PICTURE" };
     if (kind === "heic") return { ok: false, reason: "PICTURE_IS_HEIC" };
-    const encoded = await encode(picture);
+    const encoded = await inTurn(() => encode(picture, MOST_PIXELS[kind]));
     if (!encoded.ok) return encoded;
     const { data, widthPx, heightPx } = encoded.value;
     const sha256 = createHash("sha256").update(data).digest("hex");
@@ -64,10 +67,19 @@ export function diskPhotoStore(folder: string): PhotoStore {
   };
 }
 
+let lastTurn: Promise<unknown> = Promise.resolve();
+
+/** One after the other: the largest takes some 400 MB while it is worked on. */
+function inTurn<Value>(work: () => Promise<Value>): Promise<Value> {
+  const turn = lastTurn.then(work);
+  lastTurn = turn.catch(() => undefined);
+  return turn;
+}
+
 /** Upright, at most 1600 px on the longest side, JPEG; sharp writes no metadata unless asked to. */
-async function encode(picture: Uint8Array) {
+async function encode(picture: Uint8Array, limitInputPixels: number) {
   try {
-    const { data, info } = await sharp(picture, { limitInputPixels: MOST_PIXELS, failOn: "error" })
+    const { data, info } = await sharp(picture, { limitInputPixels, failOn: "error" })
       .autoOrient()
       .resize({ width: LONGEST_SIDE_PX, height: LONGEST_SIDE_PX, fit: "inside", withoutEnlargement: true })
       .flatten({ background: "white" })
