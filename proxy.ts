@@ -21,11 +21,23 @@ export async function proxy(request: NextRequest): Promise<NextResponse> {
   headers.set("x-request-id", requestId);
   headers.set("x-path", request.nextUrl.pathname + request.nextUrl.search);
 
-  const response = NextResponse.next({ request: { headers } });
+  // No page stands at the address of the second, so that it is answered like any other unknown one.
+  const response = isReadable(request.nextUrl.pathname)
+    ? NextResponse.next({ request: { headers } })
+    : NextResponse.rewrite(new URL("/unreadable", request.url), { request: { headers } });
   for (const [name, value] of Object.entries(securityHeaders(serving))) response.headers.set(name, value);
   response.headers.set("x-request-id", requestId);
   await renewSession(request, response);
   return response;
+}
+
+/** Whether an address is text that the database could hold: UTF-8 without the character NUL. */
+function isReadable(path: string): boolean {
+  try {
+    return !decodeURIComponent(path).includes("\0");
+  } catch {
+    return false;
+  }
 }
 
 /** Only with a page: a form's answer may be what signs out. */
