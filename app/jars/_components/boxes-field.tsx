@@ -1,3 +1,4 @@
+import { type ReactNode, useState } from "react";
 import type { JarChoice } from "@/lib/services/growing/jars";
 import { CheckField } from "@/lib/ui/components/check-field";
 import { FieldNotes } from "@/lib/ui/components/field";
@@ -25,11 +26,13 @@ export function BoxesField({ draft, choices, change, errorOf }: Props) {
     <fieldset id={BOXES_ID} tabIndex={-1} className="mb-5 max-w-[44em]">
       <legend className="mb-1 font-semibold">{words.boxes}</legend>
       <FieldNotes id={BOXES_ID} error={errorOf(BOXES_ID)} />
-      {sets.map((boxes) => (
-        <section key={boxes[0]!.outingId} className="mb-3 border-b border-line">
-          <h2 className="text-[1.0625rem] text-quiet">
-            {words.set(boxes[0]!.setCode, dayWords(boxes[0]!.day))}
-          </h2>
+      {sets.map((boxes, place) => (
+        <BoxSet
+          key={boxes[0]!.outingId}
+          title={words.set(boxes[0]!.setCode, dayWords(boxes[0]!.day))}
+          isFirstShown={place === 0 && Object.keys(draft.grain).length === 0}
+          isTicked={boxes.some(({ boxId }) => draft.grain[boxId] !== undefined)}
+        >
           {boxes.map((box) => (
             <BoxGrain
               key={box.boxId}
@@ -40,9 +43,28 @@ export function BoxesField({ draft, choices, change, errorOf }: Props) {
               error={errorOf(grainId(box.boxId))}
             />
           ))}
-        </section>
+        </BoxSet>
       ))}
     </fieldset>
+  );
+}
+
+interface BoxSetProps {
+  readonly title: string;
+  readonly isFirstShown: boolean;
+  readonly isTicked: boolean;
+  readonly children: ReactNode;
+}
+
+/** Older sets are folded, so that many seasons stay one screen; what is ticked always shows. */
+function BoxSet({ title, isFirstShown, isTicked, children }: BoxSetProps) {
+  const [isOpen, setOpen] = useState(isFirstShown);
+  if (isTicked && !isOpen) setOpen(true);
+  return (
+    <details open={isOpen} className="border-b border-line">
+      <summary className="min-h-11 cursor-pointer py-2 font-bold text-quiet">{title}</summary>
+      {children}
+    </details>
   );
 }
 
