@@ -13,9 +13,13 @@ export function SiteHeader({ actor }: { actor: Pick<Actor, "isAdmin" | "mayLead"
           href="/"
           className="inline-flex min-h-[44px] items-center text-[1.1875rem] font-extrabold tracking-tight text-ink no-underline"
         >
-          {commonMessages.name}
+          {actor ? <NarrowMark /> : null}
+          <span className={actor ? "max-[23rem]:sr-only" : ""}>{commonMessages.name}</span>
         </Link>
-        <nav aria-label={words.label} className="flex flex-1 flex-wrap gap-x-1.5 sm:gap-x-4">
+        <nav
+          aria-label={words.label}
+          className="flex flex-1 flex-wrap gap-x-0.5 max-[23rem]:text-[0.9375rem] min-[24rem]:gap-x-1.5 sm:gap-x-4"
+        >
           {actor ? <NavLink href="/my-things">{words.myThings}</NavLink> : null}
           <NavLink href="/trials">{words.trials}</NavLink>
           {actor?.mayLead ? <NavLink href="/lead">{words.lead}</NavLink> : null}
@@ -30,5 +34,18 @@ export function SiteHeader({ actor }: { actor: Pick<Actor, "isAdmin" | "mayLead"
         </nav>
       </div>
     </header>
+  );
+}
+
+/** Stands for the word mark on the narrowest screens, so that the navigation stays in one line: a box of grain with growth. */
+function NarrowMark() {
+  return (
+    <svg viewBox="0 0 64 64" aria-hidden="true" className="hidden size-7 max-[23rem]:block">
+      <rect x="4" y="12" width="56" height="40" rx="4" className="fill-none stroke-ink" strokeWidth="5" />
+      <path
+        d="M9 20q14-7 24 1q9 4 16-2q8-1 6 9q-5 8-11 9q-3 10-14 8q-9-6-14 0q-7 1-8-7z"
+        className="fill-ink"
+      />
+    </svg>
   );
 }
