@@ -27,24 +27,30 @@ export default async function MyThingsPage() {
       <Requests requests={things.requests} />
       {things.hasSets ? <Sets sets={things.sets} /> : <FirstSet start={startOf(things)} />}
       <Missing things={things} />
+      <Ways />
       <Comparisons comparisons={things.comparisons} />
       <Letters letters={things.letters} />
-      <p className="flex flex-wrap gap-3">
-        <ButtonLink href="/outings/new">{words.plan}</ButtonLink>
-        <ButtonLink kind="quiet" href="/outings">
-          {words.allSets}
-        </ButtonLink>
-        <ButtonLink kind="quiet" href="/sites">
-          {words.places}
-        </ButtonLink>
-        <ButtonLink kind="quiet" href="/variants">
-          {words.recipes}
-        </ButtonLink>
-        <ButtonLink kind="quiet" href="/jars">
-          {words.jars}
-        </ButtonLink>
-      </p>
     </>
+  );
+}
+
+function Ways() {
+  return (
+    <p className="mb-9 flex flex-wrap gap-3">
+      <ButtonLink href="/outings/new">{words.plan}</ButtonLink>
+      <ButtonLink kind="quiet" href="/outings">
+        {words.allSets}
+      </ButtonLink>
+      <ButtonLink kind="quiet" href="/sites">
+        {words.places}
+      </ButtonLink>
+      <ButtonLink kind="quiet" href="/variants">
+        {words.recipes}
+      </ButtonLink>
+      <ButtonLink kind="quiet" href="/jars">
+        {words.jars}
+      </ButtonLink>
+    </p>
   );
 }
 
