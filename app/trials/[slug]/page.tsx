@@ -112,7 +112,7 @@ function NextStep({ trial, endsOn }: { trial: TrialView; endsOn: string }) {
   const seatsLeft = trial.regions.reduce((sum, { capacity, seatsTaken }) => sum + capacity - seatsTaken, 0);
   return (
     <div className="mb-8">
-      <p className="mb-3">
+      <p className="mb-3 first-letter:uppercase">
         {words.endsOn(dayWords(endsOn))} · {words.seatsLeft(seatsLeft)}
       </p>
       <p className="flex flex-wrap gap-3">

@@ -55,7 +55,7 @@ export function ChoiceField({
               <input
                 type="radio"
                 value={option.value}
-                className="mt-1 size-5 shrink-0 accent-act"
+                className="size-5 shrink-0 accent-act"
                 aria-invalid={error ? true : undefined}
                 {...(value === undefined
                   ? { defaultChecked: option.value === defaultValue }

@@ -2,6 +2,7 @@
 
 import { ActionForm } from "@/lib/ui/components/action-form";
 import { NumberField } from "@/lib/ui/components/number-field";
+import { TextAreaField } from "@/lib/ui/components/text-area-field";
 import { TextField } from "@/lib/ui/components/text-field";
 import type { FormState } from "@/lib/ui/form-state";
 import { leadMessages } from "@/lib/ui/messages/en/lead";
@@ -91,10 +92,11 @@ function PlanFields({ state }: { state: FormState }) {
   return (
     <>
       <TextField {...text("title")} label={words.name} required maxLength={80} />
-      <TextField
+      <TextAreaField
         {...text("question")}
         label={words.question}
         hint={words.questionHint}
+        rows={3}
         required
         maxLength={300}
       />

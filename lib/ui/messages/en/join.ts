@@ -20,7 +20,7 @@ export const joinMessages = {
   timeTitle: "How long it takes",
   time: [
     "For a set of four boxes, by our guess: an hour or two of cooking, an hour in the woods, and some days later five minutes a box to record what grew.",
-    "Boxes stay out about 4 to 5 days near 20 °C, longer where it is cooler (University of Hawaiʻi CTAHR, BIO-9).",
+    "Boxes stay out about 4 to 5 days near 20\u00a0°C, longer where it is cooler (University of Hawaiʻi CTAHR, BIO-9).",
   ],
   until: (day: string) => `The trial runs until ${day}.`,
   getTitle: "What you get",
@@ -51,7 +51,7 @@ export const joinMessages = {
   privateTitle: "What stays with you",
   private: [
     "Your name and mail address, and what you call your places or write about them.",
-    "Where your boxes stand. To join we ask for a spot only to a tenth of a degree, about 10 km, and nobody else sees even that.",
+    "Where your boxes stand. To join we ask for a spot only to a tenth of a degree, about 10\u00a0km, and nobody else sees even that.",
   ],
   agree: "I have read this, none of the reasons to stay out holds for me, and I agree to what is shared.",
   agreeNeeded: "Read the page and tick this box first.",

@@ -6,6 +6,9 @@ const presets: Readonly<Record<ClimatePreset, string>> = {
   "main-letters": "By main letter: tropical, dry, temperate, cold winter",
 };
 
+const latitude = (degrees: number) => `${Math.abs(degrees)}° ${degrees < 0 ? "south" : "north"}`;
+const longitude = (degrees: number) => `${Math.abs(degrees)}° ${degrees < 0 ? "west" : "east"}`;
+
 /** Words of the pages where trials are made and watched over. */
 export const leadMessages = {
   list: {
@@ -47,7 +50,7 @@ export const leadMessages = {
     noRegions: "There is no region yet; describe the first one below.",
     seats: (region: string) => `Seats in ${region}`,
     extent: (south: number, north: number, west: number, east: number) =>
-      `${south}° to ${north}° north, ${west}° to ${east}° east`,
+      `${latitude(south)} to ${latitude(north)}, ${longitude(west)} to ${longitude(east)}`,
     newRegion: "A further region",
     newRegionLead:
       "Leave all of it empty if the regions above are enough. Degrees to one decimal; west and south are negative.",

@@ -58,7 +58,7 @@ export const placeMessages = {
   } as Readonly<Record<string, string>>,
   groupIn: (trial: string) => `Climate group in “${trial}”`,
   noGroup: "None: that trial has no group for this climate.",
-  cell: "Cell",
+  cell: "Where, to about 10\u00a0km",
   cellValue: (latitude: string, longitude: string) => `${latitude}°, ${longitude}°`,
   elevationLabel: "Height above the sea",
 

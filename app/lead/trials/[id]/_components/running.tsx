@@ -1,4 +1,5 @@
 import Link from "next/link";
+import { env } from "@/lib/env";
 import type { Desk } from "@/lib/services/lead/desk";
 import type { LeadTrialRow, LeadTrialView } from "@/lib/services/lead/read";
 import type { PlanHistory } from "@/lib/services/plan-history";
@@ -105,7 +106,14 @@ function Invitation({ joinCode }: { joinCode: string }) {
       <p className="mb-3">{words.joinLead}</p>
       <Facts
         items={[
-          { label: words.address, value: <Link href={path}>{path}</Link> },
+          {
+            label: words.address,
+            value: (
+              <Link href={path} className="break-all">
+                {new URL(path, env().NEXTAUTH_URL).href}
+              </Link>
+            ),
+          },
           { label: words.code, value: <code>{joinCode}</code> },
         ]}
       />
