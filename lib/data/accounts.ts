@@ -110,20 +110,24 @@ export function countOtherAdmins(tx: Transaction, accountId: string): Promise<nu
   return tx.account.count({ where: { isAdmin: true, disabledAt: null, id: { not: accountId } } });
 }
 
-/** Other people of the same household who still have an account. */
-export function countOtherAccounts(
+/** Other people of the same household who still have an account; held, so that of two who leave at once one is the last. */
+export async function countOtherAccounts(
   tx: Transaction,
   { accountId, householdId }: { accountId: string; householdId: string },
 ): Promise<number> {
+  await tx.$queryRaw`SELECT id FROM household WHERE id = ${householdId}::uuid FOR UPDATE`;
   return tx.account.count({ where: { grower: { householdId }, id: { not: accountId } } });
 }
 
-/** Open trials that nobody else leads. */
-export function countTrialsLedAlone(tx: Transaction, accountId: string): Promise<number> {
+/** Open trials that nobody else leads who can sign in; held, so that of two leads who leave at once one is the last. */
+export async function countTrialsLedAlone(tx: Transaction, accountId: string): Promise<number> {
+  await tx.$queryRaw`
+    SELECT trial.id FROM trial JOIN trial_lead ON trial_lead.trial_id = trial.id
+    WHERE trial_lead.account_id = ${accountId}::uuid AND status = 'open' ORDER BY trial.id FOR UPDATE OF trial`;
   return tx.trial.count({
     where: {
       status: "open",
-      leads: { some: { accountId }, every: { accountId } },
+      leads: { some: { accountId }, none: { accountId: { not: accountId }, account: { disabledAt: null } } },
     },
   });
 }

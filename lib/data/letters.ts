@@ -1,4 +1,5 @@
 import type { Transaction } from "./client";
+import { LETTER } from "./mails";
 
 /** Somebody a letter goes to. */
 export interface LetterReader {
@@ -60,4 +61,13 @@ export function lettersOf(
     skip,
     take,
   });
+}
+
+/** Takes the letters that an account sent out of their trials' logs, and back from everyone who has them here. */
+export async function deleteLettersBy(tx: Transaction, accountId: string): Promise<void> {
+  await tx.$executeRaw`
+    DELETE FROM mail USING lead_message sent
+    WHERE sent.account_id = ${accountId}::uuid AND mail.kind = ${LETTER} AND mail.trial_id = sent.trial_id
+      AND mail.subject = sent.subject AND mail.body = sent.body`;
+  await tx.leadMessage.deleteMany({ where: { accountId } });
 }

@@ -302,3 +302,10 @@ export async function setOutLast(db: Database, outingId: string): Promise<void> 
     data: { id: v7(), boxId: box.id, growerId, kind: "set-out", occurredAt: new Date(), offsetMinutes: 0 },
   });
 }
+
+/** Whether a transaction waits for another one's. */
+export async function somebodyWaits(db: Transaction): Promise<boolean> {
+  const waiting = await db.$queryRaw<unknown[]>`
+    SELECT pid FROM pg_locks JOIN pg_stat_activity USING (pid) WHERE NOT granted AND datname = current_database()`;
+  return waiting.length > 0;
+}

@@ -17,6 +17,7 @@ import {
   openGrounds,
   plan,
   run,
+  somebodyWaits,
 } from "./growing-fixture";
 
 let grounds: Grounds;
@@ -192,11 +193,7 @@ describe("leaving a trial", () => {
     await db.$transaction(async (tx) => {
       expect(await leaveTrial(tx, grower, trial.id)).toMatchObject({ ok: true });
       planning = run(db, (other) => planOuting(other, grower, outing));
-      const isWaiting = () =>
-        tx.$queryRaw<{ n: bigint }[]>`
-          SELECT count(*) AS n FROM pg_locks JOIN pg_stat_activity USING (pid)
-          WHERE NOT granted AND datname = current_database()`;
-      await expect.poll(async () => Number((await isWaiting())[0]!.n)).toBeGreaterThan(0);
+      await expect.poll(() => somebodyWaits(tx)).toBe(true);
     });
     expect(await planning).toEqual({ ok: false, reason: "JOIN_FIRST" });
     const drawing = await run(db, (tx) => drawOuting(tx, grower, { id: v7(), outingId: outing.id }));

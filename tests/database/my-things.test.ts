@@ -27,6 +27,7 @@ import {
   newOpenTrial,
   openGrounds,
   run,
+  somebodyWaits,
 } from "./growing-fixture";
 import { drawnSet, ledTrial, tell } from "./lead-fixture";
 
@@ -147,5 +148,61 @@ describe("leaving", () => {
       ok: false,
       reason: "LEADS_ALONE",
     });
+  });
+
+  it("takes a lead's letters back from those who got them, and nobody else's", async () => {
+    const { db } = grounds;
+    const { trial, lead } = await ledTrial(db);
+    const { actor: second } = await newMember(db, "Second lead");
+    await db.trialLead.create({ data: { trialId: trial.id, accountId: second.accountId } });
+    const { grower } = await joinedGrower(db, trial);
+    for (const [from, subject] of [[second, "From the second"] as const, [lead, "From the first"] as const]) {
+      const letter = { id: v7(), audience: "everyone" as const, subject, body: "Dear growers" };
+      const sent = await run(db, (tx) => sendLetter(tx, from, { trialId: trial.id, letter }, new Date()));
+      expect(sent).toMatchObject({ ok: true });
+    }
+    expect(await run(db, (tx) => leave(tx, second, PASSWORD))).toMatchObject({ ok: true });
+    expect((await myThings(db, grower)).letters.map(({ subject }) => subject)).toEqual(["From the first"]);
+    expect(await db.leadMessage.count({ where: { trialId: trial.id } })).toBe(1);
+  });
+
+  it("counts no lead who can't sign in, and lets only one of two leads leave who leave at once", async () => {
+    const { db } = grounds;
+    const { trial, lead } = await ledTrial(db);
+    const { actor: second } = await newMember(db, "Second lead");
+    const { actor: third } = await newMember(db, "Third lead");
+    const alone = { ok: false, reason: "LEADS_ALONE" };
+    await db.account.update({ where: { id: lead.accountId }, data: { disabledAt: new Date() } });
+    await db.trialLead.create({ data: { trialId: trial.id, accountId: second.accountId } });
+    expect(await run(db, (tx) => leave(tx, second, PASSWORD))).toEqual(alone);
+    await db.trialLead.create({ data: { trialId: trial.id, accountId: third.accountId } });
+    const both = await Promise.all([second, third].map((who) => run(db, (tx) => leave(tx, who, PASSWORD))));
+    expect(both.filter(({ ok }) => ok)).toHaveLength(1);
+    expect(both).toContainEqual(alone);
+  });
+
+  it("gives the seat of a home back whose two adults leave at once", async () => {
+    const { db } = grounds;
+    const trial = await newOpenTrial(db, 1);
+    const { actor: first } = await newMember(db, "First adult");
+    const { actor } = await newMember(db, "Second adult");
+    const second = { ...actor, householdId: first.householdId };
+    await db.grower.update({
+      where: { id: actor.growerId },
+      data: { householdId: first.householdId },
+    });
+    await run(db, (tx) => joinTrial(tx, first, enrolment(trial)));
+    let isDone = false;
+    let leavingToo: Promise<unknown> | undefined;
+    await db.$transaction(async (tx) => {
+      expect(await leave(tx, first, PASSWORD)).toMatchObject({ ok: true });
+      leavingToo = run(db, (other) => leave(other, second, PASSWORD)).finally(() => {
+        isDone = true;
+      });
+      await expect.poll(async () => isDone || (await somebodyWaits(tx))).toBe(true);
+    });
+    expect(await leavingToo).toMatchObject({ ok: true });
+    const region = await db.trialRegion.findFirstOrThrow({ where: { trialId: trial.id } });
+    expect(region.seatsTaken).toBe(0);
   });
 });

@@ -8,6 +8,7 @@ import {
 import { insertAuditEntry } from "@/lib/data/audit";
 import type { Transaction } from "@/lib/data/client";
 import { enrolmentsOf } from "@/lib/data/enrolments";
+import { deleteLettersBy } from "@/lib/data/letters";
 import { waitingIn } from "@/lib/data/my-things";
 import { done, type Result, refuse } from "@/lib/errors/result";
 import { photoStore } from "@/lib/photos/disk-store";
@@ -16,7 +17,7 @@ import { confirmPassword } from "./settings";
 
 /**
  * Deletes the account and everything that says who its owner is or where they are: name, address, password,
- * places, pins, free text, pictures, recipes' own names, helper links, letters, mails and receipts. What stays is what
+ * places, pins, free text, pictures, recipes' own names, helper links, letters got and sent, mails and receipts. What stays is what
  * they were told at joining: draws, outcomes and jars under a pseudonym, marked as of somebody who left. A home that
  * nobody is left of gives its seats and its turns in line to others.
  */
@@ -31,6 +32,7 @@ export async function leave(
   if ((await countTrialsLedAlone(tx, actor.accountId)) > 0) return refuse("LEADS_ALONE");
   if ((await countOtherAccounts(tx, actor)) === 0) await leaveTrials(tx, actor);
   await insertAuditEntry(tx, { growerId: actor.growerId, action: "account.left", subjectId: actor.growerId });
+  await deleteLettersBy(tx, actor.accountId);
   await deleteAccount(tx, actor.accountId, actor.growerId);
   // Last, so that no account goes without its pictures: if they can't be deleted, nothing is.
   await photoStore().removeAll(actor.accountId);

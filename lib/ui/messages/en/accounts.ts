@@ -113,7 +113,7 @@ export const accountMessages = {
     dataLink: "Download my data",
     leave: "Delete your account",
     leaveGoes:
-      "What goes at once: your name, address and password, your places and pins, pictures and words of your own, your recipes' names, helper links, letters and mails. A seat of which no recipes were picked goes to the next in line.",
+      "What goes at once: your name, address and password, your places and pins, pictures and words of your own, your recipes' names, helper links, letters you got or sent, and mails. A seat of which no recipes were picked goes to the next in line.",
     leaveStays:
       "What stays, as you were told when you joined: draws, records and jars under a pseudonym that no longer leads to your name, because everyone's results rest on them.",
     leaveSubmit: "Delete my account for good",
