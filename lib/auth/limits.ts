@@ -24,6 +24,8 @@ const LIMITS = {
   confirm: { points: 10, durationS: 15 * 60 },
   /** Pictures sent by one account: a whole season's at once, and no more. */
   pictures: { points: 200, durationS: 60 * 60 },
+  /** Sets planned by one account: each takes one of its trial's 12,144 label codes for good. */
+  plans: { points: 30, durationS: 60 * 60 },
 } as const;
 
 export type Limit = keyof typeof LIMITS;

@@ -237,3 +237,13 @@ describe("a drawn set until it is out", () => {
     expect(await leaveOut(who, set.id)).toEqual(refused("ALREADY_SET_OUT"));
   });
 });
+
+it("nobody can plan so many sets that a trial runs out of label codes", async () => {
+  const greedy = await joinedGrower(grounds.db, trial);
+  for (let i = 0; i < 30; i++) await planned(greedy);
+  const further = plan(trial, greedy.siteId);
+  expect(await run(grounds.db, (tx) => planOuting(tx, greedy.grower, further))).toEqual(
+    refused("TOO_MANY_REQUESTS"),
+  );
+  await planned(await joinedGrower(grounds.db, trial)); // others go on
+});

@@ -1,6 +1,7 @@
 import { randomBytes } from "node:crypto";
 import { v7 } from "uuid";
 import type { Actor } from "@/lib/auth/actor";
+import { withinLimits } from "@/lib/auth/limits";
 import { insertAuditEntry } from "@/lib/data/audit";
 import { keepNote } from "@/lib/data/boxes";
 import type { Transaction } from "@/lib/data/client";
@@ -56,7 +57,7 @@ export async function planOuting(
   tx: Transaction,
   actor: Actor,
   { boxes, ...input }: OutingInput,
-): Promise<Result<PlannedOuting, PlanFault | "JOIN_FIRST" | "NO_CODE_LEFT">> {
+): Promise<Result<PlannedOuting, PlanFault | "JOIN_FIRST" | "TOO_MANY_REQUESTS" | "NO_CODE_LEFT">> {
   await holdSeats(tx, input.trialId); // a household that leaves meanwhile would keep a set to draw for
   const trial = await findTrialRules(tx, input.trialId);
   const site = await findOwnSite(tx, actor.growerId, input.siteId);
@@ -65,6 +66,7 @@ export async function planOuting(
   if (!enrolment) return refuse("JOIN_FIRST");
   const fault = await planFault(tx, trial, site, enrolment.region, { boxes, ...input });
   if (fault) return fault;
+  if (!(await withinLimits({ plans: actor.accountId }))) return refuse("TOO_MANY_REQUESTS");
 
   for (let tries = 0; tries < CODE_TRIES; tries++) {
     const code = outingCode(keystreamSource(randomBytes(32)));
