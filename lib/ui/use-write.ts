@@ -3,6 +3,7 @@
 import { useRef, useState } from "react";
 import { v7 } from "uuid";
 import { growingMessages } from "./messages/en/growing";
+import { problemMessages } from "./messages/en/problems";
 import { type SentProblem, sendWrite } from "./send";
 
 /**
@@ -14,6 +15,8 @@ export function useWrite<Value>(path: string): {
   readonly problem: SentProblem | null;
   /** The answer when saved; null when refused, and `problem` says why. */
   readonly send: (content: object) => Promise<Value | null>;
+  /** Says what has to be mended before anything is sent. */
+  readonly refuse: (fields: SentProblem["fields"]) => void;
 } {
   const id = useRef<string | null>(null);
   const [busy, setBusy] = useState(false);
@@ -33,5 +36,8 @@ export function useWrite<Value>(path: string): {
     return sent.value;
   }
 
-  return { busy, problem, send };
+  const refuse = (fields: SentProblem["fields"]) =>
+    setProblem({ reason: "INVALID", ...problemMessages.INVALID, fields });
+
+  return { busy, problem, send, refuse };
 }

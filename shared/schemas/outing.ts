@@ -23,7 +23,7 @@ const allDifferent = (items: readonly unknown[]) => new Set(items).size === item
 
 /** How a set of boxes is set out: all that may change until its draw. */
 const planned = {
-  siteId: uuidV7,
+  siteId: z.uuidv7({ error: "outing.siteId.choice" }),
   day: z.iso.date({ error: "outing.day.date" }),
   boxKind: z.enum(BOX_KINDS, { error: "outing.boxKind.unknown" }),
   innerLengthCm: innerCm("innerLength"),

@@ -75,7 +75,7 @@ describe("a trial from the question to the answer", () => {
       await page.goto(joinPath);
       await page.getByText("North shore (invented)").click();
       await page.getByRole("button", { name: "Join this trial" }).click();
-      await page.getByText("Read the page and tick this box first.").waitFor();
+      await page.getByRole("link", { name: "Read the page and tick this box first." }).waitFor();
       await page.getByLabel(/^I have read this/).check();
       await page.getByRole("button", { name: "Join this trial" }).click();
       await page.getByText("You take part in this trial.").waitFor();

@@ -1,7 +1,7 @@
 "use client";
 
 import { useRouter } from "next/navigation";
-import { type FormEvent, useRef, useState } from "react";
+import { type FormEvent, useRef } from "react";
 import { v7 } from "uuid";
 import type { PlanningView } from "@/lib/services/growing/planning-view";
 import { Button } from "@/lib/ui/components/button";
@@ -37,6 +37,7 @@ const INPUTS: Readonly<Record<string, string>> = {
   grainDepthCm: "grain-depth",
   cover: "cover",
   guard: "guard",
+  permission: "permission",
 };
 
 /** The answer that a refusal of the service is about. */
@@ -66,14 +67,13 @@ interface Props {
 /** Everything a draw needs to know beforehand. The boxes' ids are made here and kept over repeated sending. */
 export function PlanForm({ trialId, boxesMin, boxesMax, grains, limits, sites, set }: Props) {
   const router = useRouter();
-  const { busy, problem, send } = useWrite<{ outingId: string }>(
+  const { busy, problem, send, refuse } = useWrite<{ outingId: string }>(
     set ? "/api/v1/outing-changes" : "/api/v1/outings",
   );
   const boxIds = useRef<string[]>(set?.boxes.map(({ id }) => id) ?? []);
-  const [permissionMissing, setPermissionMissing] = useState(false);
   const errorOf = (path: string) => {
     const fault = problem?.fields.find((field) => field.path === path || field.path.startsWith(`${path}.`));
-    if (fault) return fieldWords(fault.code);
+    if (fault) return fault.words;
     const reason = problem?.reason as keyof typeof problemMessages | undefined;
     return reason && ANSWERS[reason] === path ? problemMessages[reason].title : undefined;
   };
@@ -82,10 +82,11 @@ export function PlanForm({ trialId, boxesMin, boxesMax, grains, limits, sites, s
   async function save(event: FormEvent<HTMLFormElement>) {
     event.preventDefault();
     const form = new FormData(event.currentTarget);
-    const isPermitted = form.get("permission") === "on";
-    setPermissionMissing(!isPermitted);
-    if (!isPermitted) return document.getElementById("permission")?.focus();
     const plan = typedPlan(form, boxIds.current);
+    if (form.get("permission") !== "on") {
+      const permission = { path: "permission", code: "permission", words: words.permissionNeeded };
+      return refuse([...(await planFaults({ trialId, ...plan })), permission]);
+    }
     const planned = await send(
       set ? { outingId: set.outingId, basedOn: set.basedOn, ...plan } : { trialId, ...plan },
     );
@@ -100,7 +101,7 @@ export function PlanForm({ trialId, boxesMin, boxesMax, grains, limits, sites, s
         id={INPUTS.siteId}
         name="site"
         label={words.place}
-        error={errorOf("siteId") && growingMessages.chooseFirst}
+        error={errorOf("siteId")}
         defaultValue={set?.siteId ?? (possible.length === 1 ? possible[0]!.id : "")}
         options={[unchosen, ...possible.map(({ id, name }) => ({ value: id, label: name }))]}
       />
@@ -128,17 +129,28 @@ export function PlanForm({ trialId, boxesMin, boxesMax, grains, limits, sites, s
       <Grains grains={grains} atHand={set?.grainsAtHand ?? []} error={errorOf("grainsAtHand")} />
       <BoxFields limits={limits} plan={set} errorOf={errorOf} inputs={INPUTS} />
       <CheckField
-        id="permission"
+        id={INPUTS.permission}
         name="permission"
         label={words.permission}
         hint={words.ticks}
-        error={permissionMissing ? words.permissionNeeded : undefined}
+        error={errorOf("permission")}
         defaultChecked={set !== undefined}
       />
       <ProblemNotice problem={problem} inputs={INPUTS} />
       <Button disabled={busy}>{busy ? growingMessages.sending : set ? words.saveChange : words.save}</Button>
     </form>
   );
+}
+
+/** What the server would say of it; its schema is fetched only here, so that the page stays light. */
+async function planFaults(plan: object) {
+  const { outingSchema } = await import("@/shared/schemas/outing");
+  const issues = outingSchema.safeParse({ id: v7(), ...plan }).error?.issues ?? [];
+  return issues.map(({ path, message }) => ({
+    path: path.join("."),
+    code: message,
+    words: fieldWords(message),
+  }));
 }
 
 /** What was typed, in the shape that is sent, for its schema to judge; as many ids as boxes are made. */

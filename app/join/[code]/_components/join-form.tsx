@@ -14,6 +14,9 @@ import { joinMessages as words } from "@/lib/ui/messages/en/join";
 import { useWrite } from "@/lib/ui/use-write";
 import { AGREEMENT_VERSION } from "@/shared/schemas/enrolment";
 
+/** The input of each answer, for the summary to lead to. */
+const INPUTS = { region: "region", agree: "agree" } as const;
+
 interface Props {
   readonly joinCode: string;
   readonly regions: readonly RegionSeats[];
@@ -27,18 +30,22 @@ interface Props {
 /** Agreement and region. Nothing is ticked or chosen beforehand, except where there is one region only. */
 export function JoinForm({ joinCode, regions, ownRegionId, ownSeat, submit }: Props) {
   const router = useRouter();
-  const { busy, problem, send } = useWrite("/api/v1/enrolments");
-  const [fault, setFault] = useState<"agree" | "region" | null>(null);
+  const { busy, problem, send, refuse } = useWrite("/api/v1/enrolments");
   const [regionId, setRegionId] = useState(ownRegionId ?? (regions.length === 1 ? regions[0]!.id : ""));
   const chosen = regions.find(({ id }) => id === regionId);
   const mustWait = !ownRegionId && chosen !== undefined && isFull(chosen);
+  const errorOf = (path: string) => problem?.fields.find((field) => field.path === path)?.words;
 
   async function join(event: FormEvent<HTMLFormElement>) {
     event.preventDefault();
     const form = new FormData(event.currentTarget);
-    if (!regionId) return setFault("region");
-    if (form.get("agree") !== "on") return setFault("agree");
-    setFault(null);
+    const faults = [];
+    if (!regionId) {
+      const code = "enrolment.region.choice";
+      faults.push({ path: "region", code, words: fieldWords(code) });
+    }
+    if (form.get("agree") !== "on") faults.push({ path: "agree", code: "agree", words: words.agreeNeeded });
+    if (faults.length > 0) return refuse(faults);
     const agreed = { joinCode, regionId, agreementVersion: AGREEMENT_VERSION, mayWait: mustWait };
     if (await send(agreed)) router.refresh();
   }
@@ -49,11 +56,12 @@ export function JoinForm({ joinCode, regions, ownRegionId, ownSeat, submit }: Pr
         <Notice kind="info">{ownSeat}</Notice>
       ) : (
         <ChoiceField
+          id={INPUTS.region}
           name="region"
           legend={words.region}
           value={regionId}
           onChange={(event) => setRegionId(event.target.value)}
-          error={fault === "region" ? fieldWords("enrolment.region.choice") : undefined}
+          error={errorOf("region")}
           options={regions.map((region) => ({
             value: region.id,
             label: region.name,
@@ -64,12 +72,8 @@ export function JoinForm({ joinCode, regions, ownRegionId, ownSeat, submit }: Pr
         />
       )}
       {mustWait ? <p className="mb-3 max-w-[44em]">{words.waitLead}</p> : null}
-      <CheckField
-        name="agree"
-        label={words.agree}
-        error={fault === "agree" ? words.agreeNeeded : undefined}
-      />
-      <ProblemNotice problem={problem} />
+      <CheckField id={INPUTS.agree} name="agree" label={words.agree} error={errorOf("agree")} />
+      <ProblemNotice problem={problem} inputs={INPUTS} />
       <Button disabled={busy}>{busy ? growingMessages.sending : mustWait ? words.waitButton : submit}</Button>
     </form>
   );

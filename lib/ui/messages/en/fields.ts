@@ -70,6 +70,7 @@ export const fieldMessages: Readonly<Record<string, string>> = {
   "variant.cooling.unknown": "Choose how it cools.",
 
   "outing.fields": "Something in this form is out of date. Load the page again.",
+  "outing.siteId.choice": "Choose one of your places.",
   "outing.day.date": "Give the day.",
   "outing.boxKind.unknown": "Choose what the boxes are made of.",
   "outing.innerLength.number": "Type the inner length in cm.",
