@@ -11,7 +11,7 @@ import type {
 const growth: Readonly<Record<TakeClass, { readonly name: string; readonly range: string }>> = {
   0: { name: "None", range: "0 %" },
   1: { name: "Specks", range: "under 10 %" },
-  2: { name: "Patches", range: "10 to under 30 %" },
+  2: { name: "Patches", range: "10 to under 30\u00a0%" },
   3: { name: "Much", range: "30–60 %" },
   4: { name: "Nearly all", range: "over 60 %" },
 };

@@ -97,7 +97,7 @@ export const setMessages = {
       "One of the recipes is given in cups whose weight is not known, so the amounts can’t be worked out.",
     grain: "Grain",
     atMost: "At most, dry",
-    grams: (g: number) => `${Math.round(g).toLocaleString("en-GB")} g`,
+    grams: (g: number) => `${Math.round(g).toLocaleString("en-GB")}\u00a0g`,
     litres: (ml: number) => `${(ml / 1000).toFixed(1)} L`,
     perBoxVolume: (litres: string) => `Each box holds about ${litres} of cooked grain.`,
     drawTitle: "Let chance pick the recipes",
