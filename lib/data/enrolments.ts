@@ -76,8 +76,13 @@ export async function holdSeats(tx: Transaction, trialId: string): Promise<void>
   await tx.$queryRaw`SELECT id FROM trial WHERE id = ${trialId}::uuid FOR KEY SHARE`;
 }
 
-/** A household's seat in a trial; null when it has none, or has left. */
-export function findEnrolment(tx: Transaction, trialId: string, householdId: string) {
+/** The seat a grower takes part with: their household's, once they have agreed themselves. Null without, or when it left. */
+export async function findEnrolment(
+  tx: Transaction,
+  trialId: string,
+  { householdId, growerId }: { readonly householdId: string; readonly growerId: string },
+) {
+  if (!(await hasAgreed(tx, trialId, growerId))) return null;
   return tx.enrolment.findUnique({
     where: { trialId_householdId: { trialId, householdId }, leftAt: null },
     include: { region: true },

@@ -1,6 +1,7 @@
 import { v7 } from "uuid";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { joinTrial, joinView } from "@/lib/services/growing/join";
+import { planOuting } from "@/lib/services/growing/plan-outing";
 import { registerSite } from "@/lib/services/growing/sites";
 import { registerVariant } from "@/lib/services/growing/variants";
 import {
@@ -11,6 +12,7 @@ import {
   newGrower,
   newOpenTrial,
   openGrounds,
+  plan,
   run,
 } from "./growing-fixture";
 
@@ -54,6 +56,17 @@ describe("joining a trial", () => {
     expect(await db.enrolment.count({ where: { trialId: trial.id } })).toBe(1);
     expect(await db.agreement.count({ where: { trialId: trial.id } })).toBe(2);
     expect((await db.trialRegion.findFirst({ where: { trialId: trial.id } }))!.seatsTaken).toBe(1);
+
+    const third = await newGrower(db, "Third", first.householdId);
+    const site = coastSite();
+    expect(await run(db, (tx) => registerSite(tx, third, site))).toMatchObject({ ok: true });
+    const planning = () => run(db, (tx) => planOuting(tx, third, plan(trial, site.id)));
+    expect(await planning(), "a seat lets nobody in who hasn't agreed").toEqual({
+      ok: false,
+      reason: "JOIN_FIRST",
+    });
+    expect(await run(db, (tx) => joinTrial(tx, third, enrolment(trial)))).toMatchObject({ ok: true });
+    expect(await planning()).toMatchObject({ ok: true });
 
     const again = await run(db, (tx) => joinTrial(tx, first, enrolment(trial)));
     expect(again).toEqual({ ok: false, reason: "ALREADY_JOINED" });

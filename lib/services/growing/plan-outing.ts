@@ -62,7 +62,7 @@ export async function planOuting(
   const trial = await findTrialRules(tx, input.trialId);
   const site = await findOwnSite(tx, actor.growerId, input.siteId);
   if (!trial || trial.status === "draft" || !site) return refuse("NOT_FOUND");
-  const enrolment = await findEnrolment(tx, trial.id, actor.householdId);
+  const enrolment = await findEnrolment(tx, trial.id, actor);
   if (!enrolment) return refuse("JOIN_FIRST");
   const fault = await planFault(tx, trial, site, enrolment.region, { boxes, ...input });
   if (fault) return fault;

@@ -47,14 +47,14 @@ export interface PlanningView {
   }[];
 }
 
-/** What planning a set of boxes needs to know; null unless the household takes part in the trial. */
+/** What planning a set of boxes needs to know; null unless the actor takes part in the trial. */
 export async function planningView(
   tx: Transaction,
   actor: Actor,
   trialId: string,
 ): Promise<PlanningView | null> {
   const trial = await findTrialRules(tx, trialId);
-  const enrolment = trial && (await findEnrolment(tx, trial.id, actor.householdId));
+  const enrolment = trial && (await findEnrolment(tx, trial.id, actor));
   if (!enrolment) return null;
   const sites = await sitesOf(tx, actor.growerId);
   return {
