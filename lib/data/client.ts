@@ -19,9 +19,12 @@ export function openDatabase(connectionString: string): Database {
   return new PrismaClient({ adapter: new PrismaPg({ connectionString, max: 10 }) });
 }
 
-/** Runs `work` in one transaction: all of it is kept, or, when it throws, nothing. */
+/**
+ * Runs `work` in one transaction: all of it is kept, or, when it throws, nothing. Hundreds who ask for a seat at once
+ * queue at their trial's row, so a turn may be long in coming.
+ */
 export function transaction<T>(work: (tx: Transaction) => Promise<T>): Promise<T> {
-  return database().$transaction(work, { maxWait: 5_000, timeout: 15_000 });
+  return database().$transaction(work, { maxWait: 15_000, timeout: 15_000 });
 }
 
 /** Thrown inside a transaction to undo it and still answer with a typed refusal. */

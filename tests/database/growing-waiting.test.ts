@@ -203,14 +203,14 @@ describe("leaving a trial", () => {
 
 describe("enrolment under load", () => {
   // tests/simulation/enrolment.ts: 500 households and 100 seats, fifty times.
-  it("gives 150 households at once exactly 30 seats, the others a place in line each", async () => {
-    const trial = await newOpenTrial(grounds.db, 30);
-    const asking = await growers(150);
+  it("gives 80 households at once exactly 20 seats, the others a place in line each", async () => {
+    const trial = await newOpenTrial(grounds.db, 20);
+    const asking = await growers(80);
     const results = await Promise.all(asking.map((who) => join(trial, who)));
-    expect(results.filter(seat)).toHaveLength(30);
+    expect(results.filter(seat)).toHaveLength(20);
     const places = results.map(placeOf).filter((place) => place !== null);
-    expect(places.sort((a, b) => a - b)).toEqual(Array.from({ length: 120 }, (_, i) => i + 1));
-    expect((await households(trial)).size).toBe(30);
+    expect(places.sort((a, b) => a - b)).toEqual(Array.from({ length: 60 }, (_, i) => i + 1));
+    expect((await households(trial)).size).toBe(20);
     expect(await freeWhileWaiting(trial)).toBe(0);
   });
 });
