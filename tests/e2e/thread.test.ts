@@ -62,9 +62,9 @@ describe("a trial from the question to the answer", () => {
     expect(await reader.page.content()).not.toContain("Thread trial");
     await page.getByLabel("I have read the plan; from here on it stands.").check();
     await page.getByRole("button", { name: "Open it" }).click();
-    const link = page.getByRole("link", { name: /^\/join\// });
+    const link = page.getByRole("link", { name: /\/join\// });
     await link.waitFor();
-    joinPath = (await link.textContent())!;
+    joinPath = (await link.getAttribute("href"))!;
     trialPath = (await page.getByRole("link", { name: "The trial's public page" }).getAttribute("href"))!;
     await reader.page.goto(trialPath);
     expect(await reader.page.content()).toMatch(/Seal[\s\S]*[0-9a-f]{64}/);
