@@ -18,7 +18,7 @@ export function SiteHeader({ actor }: { actor: Pick<Actor, "isAdmin" | "mayLead"
         </Link>
         <nav
           aria-label={words.label}
-          className="flex flex-1 flex-wrap gap-x-0.5 max-[23rem]:text-[0.9375rem] min-[24rem]:gap-x-1.5 sm:gap-x-4"
+          className="flex flex-1 flex-wrap gap-x-0.5 max-[23rem]:text-[0.9375rem] sm:gap-x-4"
         >
           {actor ? <NavLink href="/my-things">{words.myThings}</NavLink> : null}
           <NavLink href="/trials">{words.trials}</NavLink>
