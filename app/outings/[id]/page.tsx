@@ -68,7 +68,7 @@ export default async function OutingPage({ params }: Props) {
       ) : (
         <Planned outing={outing} />
       )}
-      {outing.status === "abandoned" || outing.boxes.every(({ grade }) => grade) ? null : (
+      {outing.status === "abandoned" || outing.boxes.some(({ grade }) => grade) ? null : (
         <GiveUpForm outingId={outing.id} />
       )}
     </>

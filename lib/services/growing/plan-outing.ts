@@ -140,8 +140,8 @@ async function planFault(
 }
 
 /**
- * Ends a set of boxes with a reason. One that was drawn keeps its draw and stays in the ledger. One whose boxes all
- * have their record is no set to give up: its recipes would only come back to a household that likes them.
+ * Ends a set of boxes with a reason. One that was drawn keeps its draw and stays in the ledger. One with a
+ * recorded box is no set to give up: its recipes would come back to a household that likes what it saw.
  */
 export async function giveUpOuting(
   tx: Transaction,
@@ -150,7 +150,7 @@ export async function giveUpOuting(
 ): Promise<
   Result<
     { readonly outingId: string; readonly trialId: string },
-    "NOT_FOUND" | "ALREADY_ABANDONED" | "ALL_RECORDED"
+    "NOT_FOUND" | "ALREADY_ABANDONED" | "RECORDS_BEGUN"
   >
 > {
   const { outingId, reason, note } = input;
@@ -158,7 +158,7 @@ export async function giveUpOuting(
   if (!outing) return refuse("NOT_FOUND");
   const boxIds = outing.boxes.map(({ id }) => id);
   const recorded = await standingGrades(tx, actor.growerId, boxIds);
-  if (recorded.length === boxIds.length) return refuse("ALL_RECORDED");
+  if (recorded.length > 0) return refuse("RECORDS_BEGUN");
   const ended = await abandonOuting(tx, { id: outingId, growerId: actor.growerId, reason, at: new Date() });
   if (!ended) return refuse("ALREADY_ABANDONED");
   if (note) await keepNote(tx, { id: v7(), accountId: actor.accountId, subjectId: outingId, text: note });

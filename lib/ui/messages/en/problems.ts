@@ -160,9 +160,10 @@ export const problemMessages = {
     detail: "A draw is made once. Load the page to see it.",
   },
   OUTING_ABANDONED: { title: "This set was given up.", detail: "Plan a new one." },
-  ALL_RECORDED: {
-    title: "All boxes of this set are recorded.",
-    detail: "There is nothing left to give up. A record that is wrong can be corrected.",
+  RECORDS_BEGUN: {
+    title: "A box of this set is recorded already.",
+    detail:
+      "So the set can’t be given up. Say of each other box what happened and that its growth can’t be recorded; it then counts as lost.",
   },
   ALREADY_ABANDONED: { title: "This set was given up before.", detail: "Nothing more is needed." },
   TOO_MANY_NOT_SET_OUT: {
