@@ -1,6 +1,7 @@
-import type { Browser, Page } from "playwright-core";
+import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { launchBrowser } from "../harness/browser";
+import { writeRecipe } from "./growing";
 import { demoPerson, newGrower, PHONE, stranger, type Visitor } from "./visitor";
 
 /** The whole main job through the screens: a lead, two growers and a stranger, on the real server and database. */
@@ -21,21 +22,6 @@ beforeAll(async () => {
   reader = await stranger(browser, PHONE);
 });
 afterAll(() => browser.close());
-
-async function writeRecipe(page: Page, name: string, water: string): Promise<void> {
-  await page.goto("/variants/new");
-  await page.getByLabel("What you call it").fill(name);
-  await page.getByLabel("Grain", { exact: true }).selectOption("barley-pearl");
-  await page.getByText("whole kernels", { exact: true }).click();
-  await page.getByLabel("Soaked for").fill("0");
-  await page.getByLabel("Water to one part of grain").fill(water);
-  await page.getByText("by weight", { exact: true }).click();
-  await page.getByLabel("Cooked", { exact: true }).selectOption("absorption");
-  await page.getByLabel("Minutes").fill("30");
-  await page.getByLabel("Cooled", { exact: true }).selectOption("spread-thin");
-  await page.getByRole("button", { name: "Write it down" }).click();
-  await page.getByText("Moisture to expect").first().waitFor();
-}
 
 describe("a trial from the question to the answer", () => {
   it("is made by a lead from two recipes and opened with a published seal", async () => {
@@ -149,7 +135,10 @@ describe("a trial from the question to the answer", () => {
     await lead.page.goto("/lead");
     await lead.page.getByRole("link", { name: "Thread trial (invented)" }).click();
     await lead.page.getByText("Results by recipe are still hidden, from you too.").waitFor();
-    const progress = lead.page.getByRole("region", { name: "Boxes by growth, all recipes together" });
+    const progress = lead.page
+      .locator("section")
+      .filter({ has: lead.page.getByRole("heading", { name: "How far it has come" }) });
+    await progress.getByText("Boxes by growth, all recipes together").first().waitFor();
     expect(await progress.textContent()).not.toMatch(/barley/i);
     await reader.page.goto(`${trialPath}/results`);
     await reader.page
