@@ -1,7 +1,7 @@
 import type { PoolResult } from "@/shared/schemas/pool";
 import type { PoolReport } from "@/shared/schemas/pool-report";
 
-/** The result as JSON text for other programs, by `poolReportSchema`. */
+/** The result as JSON text for other programs, by `poolReportSchema`: the same text whichever process worked it out. */
 export function jsonReport(result: PoolResult): string {
   const { engine, data, analysis, rank, loss, level } = result;
   if (!analysis) throw new Error("A result pooled just now has an analysis.");
@@ -51,5 +51,11 @@ export function jsonReport(result: PoolResult): string {
     sensitivity:
       analysis.sensitivity.length > 0 ? { refits: analysis.sensitivity, growers: analysis.growers } : null,
   };
-  return `${JSON.stringify(report, null, 2)}\n`;
+  return `${JSON.stringify(report, inOrderOfNames, 2)}\n`;
+}
+
+/** A replacer for JSON.stringify: a schema that a result was read by leaves its members in an order of its own. */
+function inOrderOfNames(_name: string, value: unknown): unknown {
+  if (value === null || typeof value !== "object" || Array.isArray(value)) return value;
+  return Object.fromEntries(Object.entries(value).sort(([a], [b]) => (a < b ? -1 : 1)));
 }
