@@ -1,3 +1,4 @@
+import type { Page } from "playwright-core";
 import { expect } from "vitest";
 import { AGREEMENT_VERSION } from "@/shared/schemas/enrolment";
 import { DEMO_REGIONS } from "../../prisma/seed/regions";
@@ -19,9 +20,40 @@ export interface Belongings {
 export const PRIVATE_SITE_NAME = "Behind the blue gate";
 export const PRIVATE_NOTE = "smelled of cellar, like at grandmother's";
 
-async function mustPost(visitor: Visitor, noun: string, body: { id: string }): Promise<void> {
+/** Sends what a phone would send, and gives what is answered; a refusal fails the test. */
+export async function saves(visitor: Visitor, noun: string, body: object) {
   const answer = await post(visitor, noun, body);
   expect(answer.status(), `${noun}: ${await answer.text()}`).toBe(201);
+  return answer.json();
+}
+
+/** Takes a seat in the North shore of the trial with this code. */
+export async function joins(visitor: Visitor, joinCode: string): Promise<void> {
+  const agreed = { joinCode, regionId: northShore.id, agreementVersion: AGREEMENT_VERSION };
+  await saves(visitor, "enrolments", { id: newId(), ...agreed });
+}
+
+/** Registers a place on the North shore and gives its id. */
+export async function placeOf(visitor: Visitor, name: string): Promise<string> {
+  const place = { id: newId(), name, latitude: 43.4, longitude: -3.8, elevationM: 60 };
+  await saves(visitor, "sites", place);
+  return place.id;
+}
+
+/** Writes down a recipe of pearl barley through its form; `water` is grams to a gram of grain. */
+export async function writeRecipe(page: Page, name: string, water: string): Promise<void> {
+  await page.goto("/variants/new");
+  await page.getByLabel("What you call it").fill(name);
+  await page.getByLabel("Grain", { exact: true }).selectOption("barley-pearl");
+  await page.getByText("whole kernels", { exact: true }).click();
+  await page.getByLabel("Soaked for").fill("0");
+  await page.getByLabel("Water to one part of grain").fill(water);
+  await page.getByText("by weight", { exact: true }).click();
+  await page.getByLabel("Cooked", { exact: true }).selectOption("absorption");
+  await page.getByLabel("Minutes").fill("30");
+  await page.getByLabel("Cooled", { exact: true }).selectOption("spread-thin");
+  await page.getByRole("button", { name: "Write it down" }).click();
+  await page.getByText("Moisture to expect").first().waitFor();
 }
 
 /** A set of boxes of the demo's open trial, to be planned today. */
@@ -46,22 +78,10 @@ export function setOf(siteId: string, boxIds: readonly string[]) {
 
 /** Joins the demo's open trial, registers a place and a recipe, and plans a set of boxes, undrawn. */
 export async function planSet(visitor: Visitor, siteName = PRIVATE_SITE_NAME): Promise<Belongings> {
-  await mustPost(visitor, "enrolments", {
-    id: newId(),
-    joinCode: openTrial.joinCode,
-    regionId: northShore.id,
-    agreementVersion: AGREEMENT_VERSION,
-  } as { id: string });
-  const siteId = newId();
-  await mustPost(visitor, "sites", {
-    id: siteId,
-    name: siteName,
-    latitude: 43.4,
-    longitude: -3.8,
-    elevationM: 60,
-  } as { id: string });
+  await joins(visitor, openTrial.joinCode);
+  const siteId = await placeOf(visitor, siteName);
   const variantId = newId();
-  await mustPost(visitor, "variants", {
+  const recipe = {
     id: variantId,
     name: "My millet",
     content: {
@@ -75,10 +95,11 @@ export async function planSet(visitor: Visitor, siteName = PRIVATE_SITE_NAME): P
       cookMinutes: 20,
       cooling: "spread-thin",
     },
-  } as { id: string });
+  };
+  await saves(visitor, "variants", recipe);
   const boxIds = [newId(), newId(), newId()];
   const set = setOf(siteId, boxIds);
-  await mustPost(visitor, "outings", set);
+  await saves(visitor, "outings", set);
   return { siteId, outingId: set.id, boxIds, variantId };
 }
 

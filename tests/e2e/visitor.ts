@@ -22,14 +22,20 @@ export async function stranger(browser: Browser, viewport = PHONE): Promise<Visi
 /** Makes an account through the sign-up page. */
 export async function newGrower(browser: Browser, name: string): Promise<Visitor> {
   const { context, page } = await stranger(browser);
-  const email = `${name.toLowerCase()}-${v7().slice(-8)}@growers.example`;
   await page.goto("/sign-up");
+  return { context, page, email: await signUp(page, name) };
+}
+
+/** Fills the sign-up page that is open, with the code of a household to belong to, and gives the address. */
+export async function signUp(page: Page, name: string, householdCode = ""): Promise<string> {
+  const email = `${name.toLowerCase()}-${v7().slice(-8)}@growers.example`;
   await page.getByLabel("Your name").fill(name);
   await page.getByLabel("Email address").fill(email);
   await page.getByLabel("Password", { exact: true }).fill(`${name} ladle thimble orchard`);
+  await page.getByLabel("Household code").fill(householdCode);
   await page.getByRole("button", { name: "Make my account" }).click();
   await page.waitForURL((url) => !url.pathname.startsWith("/sign-up"));
-  return { context, page, email };
+  return email;
 }
 
 /** Signs in as one of the demo's people, through the sign-in page. */
