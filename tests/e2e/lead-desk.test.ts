@@ -50,7 +50,7 @@ describe("a lead at the desk", () => {
       [owned.outingId],
     );
     await page.goto(desk);
-    await page.getByRole("link", { name: "Homes and their sets" }).click();
+    await page.getByRole("link", { name: "Households and their sets" }).click();
     await page.getByRole("heading", { name: rows[0].pseudonym }).waitFor();
     await page.getByRole("link", { name: `Write to ${rows[0].pseudonym}` }).click();
     await page.getByLabel("Subject").fill("Frost <b>soon</b> 🌾");
@@ -63,7 +63,7 @@ describe("a lead at the desk", () => {
     await isAccessible(lead);
     await page.getByRole("textbox", { name: "Letter" }).fill("Fetch before Thursday.");
     await page.getByRole("button", { name: "Look at it first" }).click();
-    await page.getByText("It goes to 1 person in 1 home; 1 of them get it by mail, too.").waitFor();
+    await page.getByText("It goes to 1 person in 1 household; 1 of them get it by mail, too.").waitFor();
     await page.getByRole("button", { name: "Send it" }).click();
     await page.getByText("The letter is on its way.").waitFor();
     await grower.page.goto("/my-things");

@@ -9,7 +9,7 @@ import { gradeOf, joins, placeOf, saves, setOf, writeRecipe } from "./growing";
 import { demoPerson, newGrower, newId, PHONE, post, signUp, stranger, type Visitor } from "./visitor";
 
 /**
- * A whole season on phones: a lead makes a trial from nothing and releases it, five people of four homes grow with
+ * A whole season on phones: a lead makes a trial from nothing and releases it, five people of four households grow with
  * mishaps, and a reader without an account finds again in public what each of them noted. One story, so one file:
  * each step rests on those before it. What takes many taps and is walked elsewhere goes as a phone sends it.
  */
@@ -301,7 +301,7 @@ describe("the season goes on", () => {
     await page.getByLabel("Subject").fill("No boxes while it is so dry");
     await page.getByRole("textbox", { name: "Letter" }).fill("Stay out of the woods until you hear from me.");
     await press(page, "Look at it first");
-    await page.getByText("It goes to 5 people in 4 homes;").waitFor();
+    await page.getByText("It goes to 5 people in 4 households;").waitFor();
     await press(page, "Send it");
     await page.getByText("The letter is on its way.").waitFor();
     await estevo.page.goto("/my-things");

@@ -58,7 +58,7 @@ export const designMessages = {
     groups: "Growers you expect, by climate group",
     growersIn: (group: string) => `Growers, ${group}`,
     setsIn: (group: string) => `Sets each, ${group}`,
-    growersHint: "Homes; two growers of one home count once.",
+    growersHint: "Households; two growers of one household count once.",
     deviations: "How much growth varies",
     deviationsLead:
       "Standard deviations on the scale of growth, 0 to 4. The figures filled in are assumed, no source; take those of an earlier trial of yours if there is one.",

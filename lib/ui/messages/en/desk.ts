@@ -8,7 +8,7 @@ import type {
 } from "@/shared/vocabulary/desk";
 
 const people = (n: number) => (n === 1 ? "1 person" : `${n} people`);
-const homes = (n: number) => (n === 1 ? "1 home" : `${n} homes`);
+const householdsWord = (n: number) => (n === 1 ? "1 household" : `${n} households`);
 
 /** Words of a running trial’s desk: what its lead sees to while growers are out. */
 export const deskMessages = {
@@ -21,8 +21,8 @@ export const deskMessages = {
     title: "Who waits for what",
     lead: (households: number, here: number) =>
       households === here
-        ? `${homes(households)} take part. You see them by their made-up names, never a name, an address or a place.`
-        : `${homes(households)} take part, ${here} of them still here. You see them by their made-up names, never a name, an address or a place.`,
+        ? `${householdsWord(households)} take part. You see them by their made-up names, never a name, an address or a place.`
+        : `${householdsWord(households)} take part, ${here} of them still here. You see them by their made-up names, never a name, an address or a place.`,
     nobody: "Nobody has joined yet.",
     requests: "Waiting for an answer to what you asked",
   },
@@ -40,7 +40,7 @@ export const deskMessages = {
 
   work: {
     title: "At the desk",
-    people: "Homes and their sets",
+    people: "Households and their sets",
     letters: "Letters",
     corrections: "Corrections",
     told: "Own words and pictures",
@@ -56,7 +56,7 @@ export const deskMessages = {
     title: "How far it has come",
     /** By the names of the counts. */
     counts: {
-      households: "Homes",
+      households: "Households",
       sets: "Sets",
       abandonedSets: "Given up",
       boxes: "Boxes",
@@ -68,18 +68,18 @@ export const deskMessages = {
     growth: "Boxes by growth, all recipes together",
     regions: "By region",
     region: (households: number, sets: number, boxes: number, recorded: number) =>
-      `${homes(households)}, ${sets === 1 ? "1 set" : `${sets} sets`}, ${boxes} boxes, ${recorded} recorded`,
+      `${householdsWord(households)}, ${sets === 1 ? "1 set" : `${sets} sets`}, ${boxes} boxes, ${recorded} recorded`,
     seats: (region: string, all: number) => `${region}, of ${all}`,
     givenUp: "Sets given up",
     losses: "Boxes past recording, by what happened; one may count more than once",
   },
 
   people: {
-    title: "Homes and their sets",
-    lead: "By the home’s made-up name in this trial. Names, addresses and places stay with the growers.",
+    title: "Households and their sets",
+    lead: "By the household’s made-up name in this trial. Names, addresses and places stay with the growers.",
     filter: "Show",
     everyone: "Everyone",
-    found: (n: number) => (n === 0 ? "Nobody is in this group now." : homes(n)),
+    found: (n: number) => (n === 0 ? "Nobody is in this group now." : householdsWord(n)),
     write: "Write to this group",
     writeOne: (pseudonym: string) => `Write to ${pseudonym}`,
     joined: (region: string, day: string) => `${region}, joined ${day}`,
@@ -111,7 +111,7 @@ export const deskMessages = {
     look: "Look at it first",
     preview: "This is what they get",
     reach: (reach: { households: number; people: number; byMail: number }) =>
-      `It goes to ${people(reach.people)} in ${homes(reach.households)}; ${reach.byMail} of them get it by mail, too.`,
+      `It goes to ${people(reach.people)} in ${householdsWord(reach.households)}; ${reach.byMail} of them get it by mail, too.`,
     send: "Send it",
     change: "Change it",
     log: "Letters sent",
@@ -165,7 +165,7 @@ export const deskMessages = {
   box: {
     title: (code: string) => `Box ${code}`,
     lead: (pseudonym: string) =>
-      `Of the home ${pseudonym}. Which recipe it holds isn’t shown here, and nobody’s place.`,
+      `Of the household ${pseudonym}. Which recipe it holds isn’t shown here, and nobody’s place.`,
     events: "What was told of it",
     noEvents: "Nothing was told of it yet.",
     withdrawn: "taken back",

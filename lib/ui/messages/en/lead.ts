@@ -46,7 +46,7 @@ export const leadMessages = {
     groupingHint: "One a line: a short name, a colon, then climate classes, such as “dry: BSk, BSh”.",
     regions: "Regions",
     regionsLead:
-      "Where growers may come from, and how many homes from each. Leave a region empty to leave it out.",
+      "Where growers may come from, and how many households from each. Leave a region empty to leave it out.",
     noRegions: "There is no region yet; describe the first one below.",
     seats: (region: string) => `Seats in ${region}`,
     extent: (south: number, north: number, west: number, east: number) =>

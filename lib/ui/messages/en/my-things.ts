@@ -55,7 +55,7 @@ export const myThingsMessages = {
     `Growth from 0 (none) to 4 (nearly all). Hollow: your boxes. Solid, with a line: everyone’s mean with its ${level} interval.`,
   everyoneMean: (mean: string, lower: string, upper: string) => `everyone: ${mean} (${lower} to ${upper})`,
   everyoneOnly: (mean: string) => `everyone: ${mean}`,
-  everyoneWithheld: "everyone: too few boxes or homes to show",
+  everyoneWithheld: "everyone: too few boxes or households to show",
   ownBox: (code: string, growth: string) => `${code}: ${growth}`,
   notKnown: "growth not known",
   mine: (boxes: readonly string[]) => `mine: ${orList(boxes)}`,
