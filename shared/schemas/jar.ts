@@ -1,11 +1,10 @@
 import { z } from "zod";
+import { MOST_JAR_G } from "@/shared/vocabulary/jar";
 import { momentSchema } from "./box-event";
 import { uuidV7 } from "./id";
 
-/** Most boxes of one jar, and most grams of one ingredient. */
+/** Most boxes of one jar. */
 export const MOST_JAR_BOXES = 24;
-export const MOST_JAR_G = 50_000;
-
 /** Kept in whole grams, as kitchen scales show them. */
 const grams = z
   .number({ error: "jar.grams.number" })

@@ -67,6 +67,8 @@ const warnings = z.array(z.enum(analysisWarnings));
 const base = { boxes: count, outings: count, growers: count };
 const interval = { lower: finite, upper: finite };
 const estimated = { difference: finite, se: finite, df: finite, ...interval };
+/** Mean of one recipe by the model. */
+const armMean = { arm: z.string(), ...base, estimate: finite, se: finite, df: finite, ...interval };
 
 /** By a margin m: superior, the interval lies above 0; equivalent, within ±m; non-inferior, above −m; each also the other way round. */
 export const verdicts = [
@@ -109,12 +111,7 @@ const primaryComparison = z
 /** Mean of one recipe in one climate group by the model, and its chances of being the best there. */
 const fittedCell = z.object({
   band: z.string(),
-  arm: z.string(),
-  ...base,
-  estimate: finite,
-  se: finite,
-  df: finite,
-  ...interval,
+  ...armMean,
   /** Of the mean; null under the minimum. */
   chanceBest: finite,
   /** In a grower's next set of boxes. */
@@ -273,12 +270,7 @@ const usable = z.object({
   cells: z.array(
     z.object({
       band: z.string(),
-      arm: z.string(),
-      ...base,
-      estimate: finite,
-      se: finite,
-      df: finite,
-      ...interval,
+      ...armMean,
       reason,
     }),
   ),
@@ -308,12 +300,7 @@ const byStanding = z.object({
   cells: z.array(
     z.object({
       group: z.string(),
-      arm: z.string(),
-      ...base,
-      estimate: finite,
-      se: finite,
-      df: finite,
-      ...interval,
+      ...armMean,
       reason,
     }),
   ),

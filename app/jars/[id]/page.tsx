@@ -1,6 +1,7 @@
 import type { Metadata } from "next";
 import { notFound } from "next/navigation";
 import { requireActor } from "@/lib/auth/session";
+import { sugarForGrainG } from "@/lib/engine/jar/water-activity";
 import { type JarView, jarView } from "@/lib/services/growing/jars";
 import { reading } from "@/lib/services/run";
 import { ButtonLink } from "@/lib/ui/components/button";
@@ -23,7 +24,7 @@ export default async function JarPage({ params }: { params: Promise<{ id: string
   const jar = isUuid(id) ? await reading((tx) => jarView(tx, actor, id)) : null;
   if (!jar) notFound();
   const grainG = jar.boxes.reduce((sum, box) => sum + box.grainG, 0);
-  const isLittle = jar.sugarG < grainG;
+  const isLittle = jar.sugarG < sugarForGrainG(grainG);
   return (
     <>
       <PageHeading

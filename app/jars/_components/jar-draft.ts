@@ -3,9 +3,7 @@ import { type SyrupEstimate, syrupOf } from "@/lib/engine/jar/water-activity";
 import type { JarChoice } from "@/lib/services/growing/jars";
 import { typedNumber } from "@/lib/ui/form-numbers";
 import { withOffset } from "@/lib/ui/moments";
-
-/** The most grams the server takes of one ingredient (shared/schemas/jar.ts). */
-const MOST_G = 50_000;
+import { MOST_JAR_G } from "@/shared/vocabulary/jar";
 
 /** What is typed so far, as the fields hold it. */
 export interface JarDraft {
@@ -52,15 +50,15 @@ export function jarFaults(draft: JarDraft, choices: readonly JarChoice[]): reado
   const look = (path: string, text: string, least: number, most: number, tooMuch = "jar.grams.range") => {
     const grams = typedNumber(text);
     if (!Number.isFinite(grams)) faults.push({ path, code: "jar.grams.number" });
-    else if (grams < least || grams > MOST_G) faults.push({ path, code: "jar.grams.range" });
+    else if (grams < least || grams > MOST_JAR_G) faults.push({ path, code: "jar.grams.range" });
     else if (grams > most) faults.push({ path, code: tooMuch });
   };
   if (Object.keys(draft.grain).length === 0) faults.push({ path: BOXES_ID, code: "jar.boxes.none" });
   for (const { boxId, leftG } of choices) {
     const text = draft.grain[boxId];
-    if (text !== undefined) look(grainId(boxId), text, 1, leftG ?? MOST_G, "jar.grams.overLeft");
+    if (text !== undefined) look(grainId(boxId), text, 1, leftG ?? MOST_JAR_G, "jar.grams.overLeft");
   }
-  look(SUGAR_ID, draft.sugar, 0, MOST_G);
+  look(SUGAR_ID, draft.sugar, 0, MOST_JAR_G);
   return faults;
 }
 

@@ -2,6 +2,7 @@
 
 import { useRouter } from "next/navigation";
 import { type FormEvent, useState } from "react";
+import { sugarForGrainG } from "@/lib/engine/jar/water-activity";
 import type { JarChoice } from "@/lib/services/growing/jars";
 import { Button } from "@/lib/ui/components/button";
 import { MomentField } from "@/lib/ui/components/moment-field";
@@ -91,8 +92,12 @@ export function JarForm({ draftName, path, jarId, choices, start }: Props) {
       />
       {grainG > 0 ? (
         <p className="mb-5">
-          <Button type="button" kind="quiet" onClick={() => change({ sugar: String(Math.round(grainG)) })}>
-            {words.equal(grainG)}
+          <Button
+            type="button"
+            kind="quiet"
+            onClick={() => change({ sugar: String(Math.round(sugarForGrainG(grainG))) })}
+          >
+            {words.equal(sugarForGrainG(grainG))}
           </Button>
         </p>
       ) : null}
