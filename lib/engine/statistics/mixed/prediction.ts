@@ -1,4 +1,5 @@
 import { tQuantile, tUpperTail } from "../distributions";
+import { increasingRoot } from "../root";
 import { satterthwaite, varianceSlope } from "./contrasts";
 import { Criterion, type Evaluation } from "./criterion";
 import { combine } from "./fixed-combination";
@@ -49,6 +50,8 @@ const NEGLIGIBLE = 12;
 const LARGEST = 1e3;
 /** With more growers the other variances are kept at their best values: they are then known well. */
 const REFIT_GROWERS = 3000;
+/** Relative; far below anything shown. */
+const QUANTILE_TOLERANCE = 1e-12;
 
 /**
  * Points over the grower × arm standard deviation (relative to the residual one), evenly spaced, weighted by the
@@ -140,21 +143,14 @@ interface MixturePart {
   readonly df: number;
 }
 
-/** The p quantile of a mixture of shifted and scaled t distributions, by bisection between its parts' quantiles. */
+/** The p quantile of a mixture of shifted and scaled t distributions; it lies between its parts' quantiles. */
 function mixtureQuantile(parts: readonly MixturePart[], p: number): number {
   const each = parts.map(({ centre, se, df }) => centre + se * tQuantile(p, df));
-  let low = Math.min(...each);
-  let high = Math.max(...each);
-  for (let step = 0; step < 60; step++) {
-    const middle = (low + high) / 2;
-    const above = parts.reduce(
-      (sum, { weight, centre, se, df }) => sum + weight * tUpperTail((middle - centre) / se, df),
-      0,
-    );
-    if (above > 1 - p) low = middle;
-    else high = middle;
-  }
-  return (low + high) / 2;
+  const excess = (x: number) =>
+    1 -
+    p -
+    parts.reduce((sum, part) => sum + part.weight * tUpperTail((x - part.centre) / part.se, part.df), 0);
+  return increasingRoot(excess, Math.min(...each), Math.max(...each), QUANTILE_TOLERANCE);
 }
 
 /** A place between, at most a 64th of the way outside of where the excess stops being negligible. */
