@@ -17,7 +17,8 @@ export interface OwnBox {
 }
 
 /**
- * A box of this grower, held until the transaction ends so that records of it come one after the other; or null.
+ * A box of this grower, held until the transaction ends so that records of it come one after the other, with its
+ * trial as `holdCourse` does; or null.
  * @param by `onlyOutingId` holds it to one set
  */
 export async function lockOwnBox(
@@ -25,6 +26,7 @@ export async function lockOwnBox(
   by: { readonly growerId: string; readonly onlyOutingId?: string },
   boxId: string,
 ): Promise<OwnBox | null> {
+  await holdCourse(tx, { boxId });
   const locked = await tx.$queryRaw<unknown[]>`
     SELECT box.id FROM box JOIN outing ON outing.id = box.outing_id
     WHERE box.id = ${boxId}::uuid AND outing.grower_id = ${by.growerId}::uuid
@@ -44,6 +46,7 @@ export async function lockOwnBoxes(
   outingId: string,
 ): Promise<OwnBox[]> {
   if (by.onlyOutingId !== undefined && by.onlyOutingId !== outingId) return [];
+  await holdCourse(tx, { outingId });
   await tx.$queryRaw`
     SELECT box.id FROM box JOIN outing ON outing.id = box.outing_id
     WHERE outing.id = ${outingId}::uuid AND outing.grower_id = ${by.growerId}::uuid
@@ -51,6 +54,23 @@ export async function lockOwnBoxes(
   const where = { outing: { id: outingId, growerId: by.growerId } };
   const boxes = await tx.box.findMany({ where, orderBy: { position: "asc" }, include: WITH_OUTING });
   return boxes.map(ownBox);
+}
+
+/**
+ * Keeps the trial of a set, or of a box, from being closed until the transaction ends: what is recorded while it is
+ * open is there for its closing cut, and what comes later stays outside. Taken before anything else is held.
+ */
+export async function holdCourse(
+  tx: Transaction,
+  of: { readonly boxId: string } | { readonly outingId: string },
+): Promise<void> {
+  await ("boxId" in of
+    ? tx.$queryRaw`
+        SELECT trial.id FROM trial JOIN outing ON outing.trial_id = trial.id JOIN box ON box.outing_id = outing.id
+        WHERE box.id = ${of.boxId}::uuid FOR KEY SHARE OF trial`
+    : tx.$queryRaw`
+        SELECT trial.id FROM trial JOIN outing ON outing.trial_id = trial.id
+        WHERE outing.id = ${of.outingId}::uuid FOR KEY SHARE OF trial`);
 }
 
 const WITH_OUTING = { outing: { include: { trial: { select: { status: true } } } } } as const;

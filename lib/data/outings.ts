@@ -173,20 +173,19 @@ export async function commitOuting(
 }
 
 /**
- * Ends an outing of this grower and says whether it had been drawn by then; null when it had ended before. Waits for
- * a draw that is being made for it.
+ * Ends an outing of this grower, stamped by the clock that stamps a trial's close, and says whether it had been drawn
+ * by then; null when it had ended before. Waits for a draw that is being made for it.
  */
 export async function abandonOuting(
   tx: Transaction,
-  outing: { id: string; growerId: string; reason: string; at: Date },
+  { id, growerId, reason }: { id: string; growerId: string; reason: string },
 ): Promise<{ readonly drawn: boolean } | null> {
-  const { id, growerId, reason, at } = outing;
-  const [ended] = await tx.outing.updateManyAndReturn({
-    where: { id, growerId, status: { not: "abandoned" } },
-    data: { status: "abandoned", abandonReason: reason, abandonedAt: at, version: { increment: 1 } },
-    select: { committedAt: true },
-  });
-  return ended ? { drawn: ended.committedAt !== null } : null;
+  const [ended] = await tx.$queryRaw<{ drawn: boolean }[]>`
+    UPDATE outing SET status = 'abandoned', abandon_reason = ${reason}, abandoned_at = clock_timestamp(),
+      version = version + 1
+    WHERE id = ${id}::uuid AND grower_id = ${growerId}::uuid AND status <> 'abandoned'
+    RETURNING committed_at IS NOT NULL AS drawn`;
+  return ended ?? null;
 }
 
 /** A page of a grower's outings, newest first, with what each box has on record; `before` is an outing's id. */

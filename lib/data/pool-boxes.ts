@@ -46,7 +46,8 @@ async function boxesOfAnalysis(tx: Transaction, trialId: string, until?: Date): 
       FROM told WHERE kind = 'set-out' GROUP BY outing_id),
     stood AS (
       SELECT outing.id, coalesce(set_out.day, outing.day) AS day,
-        min(coalesce(set_out.day, outing.day)) FILTER (WHERE set_out.day IS NOT NULL OR outing.status = 'drawn')
+        min(coalesce(set_out.day, outing.day)) FILTER (WHERE set_out.day IS NOT NULL OR outing.status = 'drawn'
+          OR (outing.committed_at IS NOT NULL AND outing.abandoned_at > ${until ?? null}::timestamptz))
           OVER (PARTITION BY outing.site_id) AS first_at_site
       FROM outing LEFT JOIN set_out ON set_out.outing_id = outing.id
       WHERE outing.trial_id = ${trialId}::uuid),

@@ -3,7 +3,7 @@ import { v7 } from "uuid";
 import type { Actor } from "@/lib/auth/actor";
 import { withinLimits } from "@/lib/auth/limits";
 import { insertAuditEntry } from "@/lib/data/audit";
-import { keepNote } from "@/lib/data/boxes";
+import { holdCourse, keepNote } from "@/lib/data/boxes";
 import type { Transaction } from "@/lib/data/client";
 import { findEnrolment, holdSeats } from "@/lib/data/enrolments";
 import { standingGrades } from "@/lib/data/grades";
@@ -154,12 +154,13 @@ export async function giveUpOuting(
   >
 > {
   const { outingId, reason, note } = input;
+  await holdCourse(tx, { outingId });
   const outing = await findOwnOuting(tx, actor.growerId, outingId);
   if (!outing) return refuse("NOT_FOUND");
   const boxIds = outing.boxes.map(({ id }) => id);
   const recorded = await standingGrades(tx, actor.growerId, boxIds);
   if (recorded.length > 0) return refuse("RECORDS_BEGUN");
-  const ended = await abandonOuting(tx, { id: outingId, growerId: actor.growerId, reason, at: new Date() });
+  const ended = await abandonOuting(tx, { id: outingId, growerId: actor.growerId, reason });
   if (!ended) return refuse("ALREADY_ABANDONED");
   if (note) await keepNote(tx, { id: v7(), accountId: actor.accountId, subjectId: outingId, text: note });
   await insertAuditEntry(tx, {
