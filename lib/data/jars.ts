@@ -105,12 +105,17 @@ export async function insertJar(
   return true;
 }
 
-/** Puts other contents in place of a jar's of this grower; false when there is none such. */
+/** Puts other contents in place of those of a jar's version given; false when it has changed since. */
 export async function replaceJar(
   tx: Transaction,
-  { id, growerId, boxes, ...row }: JarContents & { readonly id: string; readonly growerId: string },
+  id: string,
+  basedOn: number,
+  { boxes, ...row }: JarContents,
 ): Promise<boolean> {
-  const { count } = await tx.jar.updateMany({ where: { id, growerId }, data: row });
+  const { count } = await tx.jar.updateMany({
+    where: { id, version: basedOn },
+    data: { ...row, version: { increment: 1 } },
+  });
   if (count === 0) return false;
   await tx.jarBox.deleteMany({ where: { jarId: id } });
   await tx.jarBox.createMany({ data: boxes.map((box) => ({ ...box, jarId: id })) });

@@ -58,7 +58,9 @@ export async function findTrialRules(tx: Transaction, trialId: string): Promise<
 
 export type OutingInsertion = "kept" | "id-taken" | "code-taken";
 
-type PlannedOuting = Omit<OutingInput, "id" | "trialId" | "boxes"> & { readonly regionId: string };
+type PlannedOuting = Omit<OutingInput, "id" | "trialId" | "boxes" | "permission"> & {
+  readonly regionId: string;
+};
 
 const columnsOf = ({ day, grainsAtHand, ...rest }: PlannedOuting) => ({
   ...rest,

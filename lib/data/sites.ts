@@ -26,6 +26,8 @@ export interface SiteDetails {
 
 export interface SiteRow extends SiteWhereabouts {
   readonly id: string;
+  /** Counts its changes; a change says which one it was made from. */
+  readonly version: number;
   readonly name: string;
   readonly traits: SiteTraits;
   /** What was said last of the right to set out boxes here, and on which day (`YYYY-MM-DD`). */
@@ -43,13 +45,15 @@ export async function insertSite(
     SiteDetails & { id: string; growerId: string; householdId: string; accountId: string; at: Date },
 ): Promise<boolean> {
   const { id, koppenClass, growerId, householdId, accountId, name, at } = site;
+  const { traits, permission, note } = site;
   const { count } = await tx.site.createMany({
-    data: [{ id, growerId, householdId, koppenClass }],
+    data: [{ id, growerId, householdId, koppenClass, traits }],
     skipDuplicates: true,
   });
   if (count === 0) return false;
-  await tx.sitePlace.create({ data: { siteId: id, accountId, name, ...placeColumns(site) } });
-  await setSiteDetails(tx, { id, accountId }, site, at);
+  const place = { siteId: id, accountId, name, ...placeColumns(site), ...permissionColumns(permission, at) };
+  await tx.sitePlace.create({ data: place });
+  await keepSiteNote(tx, site, note);
   return true;
 }
 
@@ -60,13 +64,35 @@ export async function setSiteDetails(
   { name, traits, permission, note }: SiteDetails,
   at: Date,
 ): Promise<void> {
-  if (traits) await tx.site.update({ where: { id: site.id }, data: { traits } });
+  await tx.site.update({ where: { id: site.id }, data: { traits } });
   await tx.sitePlace.update({
     where: { siteId: site.id },
-    data: { name, ...(permission ? { permission, permissionOn: at } : {}) },
+    data: { name, ...permissionColumns(permission, at), version: { increment: 1 } },
   });
+  await keepSiteNote(tx, site, note);
+}
+
+/** Keeps by what right boxes stand at a place, from the day of `at`. */
+export async function keepPermission(
+  tx: Transaction,
+  siteId: string,
+  permission: Permission,
+  at: Date,
+): Promise<void> {
+  const data = { ...permissionColumns(permission, at), version: { increment: 1 } };
+  await tx.sitePlace.update({ where: { siteId }, data });
+}
+
+const permissionColumns = (permission: Permission | undefined, at: Date) =>
+  permission ? { permission, permissionOn: at } : {};
+
+async function keepSiteNote(
+  tx: Transaction,
+  { id, accountId }: { id: string; accountId: string },
+  note: SiteDetails["note"],
+): Promise<void> {
   if (note === undefined) return;
-  const about = { accountId: site.accountId, subjectId: site.id };
+  const about = { accountId, subjectId: id };
   await tx.freeText.deleteMany({ where: about });
   if (note) await tx.freeText.create({ data: { id: v7(), ...about, text: note } });
 }
@@ -124,6 +150,7 @@ function siteRow(site: Prisma.SiteGetPayload<{ include: typeof WITH_PLACE }>): S
   if (!place) return null;
   return {
     id: site.id,
+    version: place.version,
     koppenClass: site.koppenClass as KoppenClass,
     name: place.name,
     latitude: Number(place.cellLatitude),

@@ -17,6 +17,8 @@ export function useWrite<Value>(path: string): {
   readonly send: (content: object) => Promise<Value | null>;
   /** Says what has to be mended before anything is sent. */
   readonly refuse: (fields: SentProblem["fields"]) => void;
+  /** Begins another write: what was refused is no longer what is to be sent. */
+  readonly anew: () => void;
 } {
   const id = useRef<string | null>(null);
   const [busy, setBusy] = useState(false);
@@ -39,5 +41,10 @@ export function useWrite<Value>(path: string): {
   const refuse = (fields: SentProblem["fields"]) =>
     setProblem({ reason: "INVALID", ...problemMessages.INVALID, fields });
 
-  return { busy, problem, send, refuse };
+  function anew(): void {
+    id.current = null;
+    setProblem(null);
+  }
+
+  return { busy, problem, send, refuse, anew };
 }

@@ -33,9 +33,14 @@ const contents = {
 export const jarSchema = z.strictObject({ id: uuidV7, ...contents }, { error: "jar.fields" });
 export type JarInput = Readonly<z.infer<typeof jarSchema>>;
 
-/** A jar told wrongly, with all of it as it should stand. */
+/** A jar told wrongly, with all of it as it should stand, made from the version that was shown. */
 export const jarEditSchema = z.strictObject(
-  { id: uuidV7, jarId: uuidV7, ...contents },
+  {
+    id: uuidV7,
+    jarId: uuidV7,
+    basedOn: z.int({ error: "jar.fields" }).min(1, { error: "jar.fields" }),
+    ...contents,
+  },
   { error: "jar.fields" },
 );
 export type JarEdit = Readonly<z.infer<typeof jarEditSchema>>;

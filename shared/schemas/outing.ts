@@ -8,6 +8,7 @@ import {
   OUTING_BOXES,
 } from "@/shared/vocabulary/box";
 import { GRAINS } from "@/shared/vocabulary/grain";
+import { PERMISSIONS } from "@/shared/vocabulary/place";
 import { momentSchema } from "./box-event";
 import { uuidV7 } from "./id";
 
@@ -50,6 +51,8 @@ const planned = {
     .array(z.enum(GRAINS, { error: "outing.grainsAtHand.unknown" }), { error: "outing.grainsAtHand.list" })
     .min(1, { error: "outing.grainsAtHand.empty" })
     .refine(allDifferent, { error: "outing.grainsAtHand.repeated" }),
+  /** By what right the boxes stand there, where the place doesn't say it for this season yet; it is kept with the place. */
+  permission: z.enum(PERMISSIONS, { error: "site.permission.unknown" }).optional(),
 };
 
 const grainFits = ({ innerHeightCm, grainDepthCm }: { innerHeightCm: number | null; grainDepthCm: number }) =>

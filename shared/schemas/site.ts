@@ -73,11 +73,12 @@ export const siteSchema = z.strictObject(
 
 export type SiteInput = z.infer<typeof siteSchema>;
 
-/** A change of a place. Its whereabouts change only while no set of boxes has been planned there. */
+/** A change of a place, made from the version that was shown. Its whereabouts change only while no set of boxes has been planned there. */
 export const siteChangeSchema = z.strictObject(
   {
     id: uuidV7,
     siteId: uuidV7,
+    basedOn: z.int({ error: "site.fields" }).min(1, { error: "site.fields" }),
     ...details,
     whereabouts: z.strictObject(whereabouts, { error: "site.fields" }).optional(),
   },

@@ -215,6 +215,7 @@ export const coastSite = (): SiteInput => ({
   latitude: 43.5,
   longitude: -5.7,
   elevationM: 30,
+  permission: "asked-and-given",
 });
 
 export const plan = (trial: OpenTrial, siteId: string, boxes = 4): OutingInput => ({

@@ -20,7 +20,7 @@ import {
 let grounds: Grounds;
 let owner: Actor;
 let stranger: Actor;
-/** Recorded: `weighed` with 300 g usable of 400, `whole` with 250.4 g not sorted, `unweighed`; and one not recorded. */
+/** Recorded: `weighed` with 300 g usable of 400, `whole` with 250.6 g not sorted, `unweighed`; and one not recorded. */
 let boxes: Record<"weighed" | "whole" | "unweighed" | "unrecorded", string>;
 let otherBox: string;
 
@@ -56,7 +56,7 @@ beforeAll(async () => {
   boxes = { weighed, whole, unweighed, unrecorded };
   otherBox = other.ids[0]!;
   await recordedSet(300, 400, owner, weighed);
-  await recordedSet(null, 250.4, owner, whole);
+  await recordedSet(null, 250.6, owner, whole);
   await recordedSet(null, null, owner, unweighed);
   await recordedSet(500, 500, other.grower, otherBox);
 });
@@ -92,8 +92,10 @@ describe("a jar", () => {
 
   it("takes no more of a box than was usable, or than it held where that was not weighed, over all jars", async () => {
     expect(await make(owner, jarOf({ [boxes.weighed]: 301 }))).toEqual(refusal("MORE_THAN_BOX_HELD"));
-    expect(await make(owner, jarOf({ [boxes.whole]: 252 }))).toEqual(refusal("MORE_THAN_BOX_HELD"));
-    expect((await make(owner, jarOf({ [boxes.whole]: 251 }))).ok).toBe(true); // 250.4 g on other scales
+    const held = (await jarChoices(grounds.db, owner)).find(({ boxId }) => boxId === boxes.whole)!.leftG!;
+    expect(held).toBe(250); // of 250.6 g: never more than there are
+    expect(await make(owner, jarOf({ [boxes.whole]: held + 1 }))).toEqual(refusal("MORE_THAN_BOX_HELD"));
+    expect((await make(owner, jarOf({ [boxes.whole]: held }))).ok).toBe(true);
     expect((await make(owner, jarOf({ [boxes.unweighed]: 5_000 }))).ok).toBe(true);
     const first = jarOf({ [boxes.weighed]: 200 });
     expect((await make(owner, first)).ok).toBe(true);
@@ -101,7 +103,7 @@ describe("a jar", () => {
     const choices = await jarChoices(grounds.db, owner);
     expect(choices.find(({ boxId }) => boxId === boxes.weighed)?.leftG).toBe(100);
     // What the jar itself holds doesn't stand in the way of correcting it.
-    const edit = { ...jarOf({ [boxes.weighed]: 300 }), jarId: first.id };
+    const edit = { ...jarOf({ [boxes.weighed]: 300 }), jarId: first.id, basedOn: 1 };
     expect((await run(grounds.db, (tx) => editJar(tx, owner, edit))).ok).toBe(true);
     await run(grounds.db, (tx) => removeJar(tx, owner, { id: v7(), jarId: first.id }));
   });
@@ -132,7 +134,7 @@ describe("a jar", () => {
     expect(await jarView(db, stranger, input.id)).toBeNull();
     expect((await jarList(db, stranger)).items).toEqual([]);
     expect(await jarChoices(db, stranger)).toEqual([]);
-    const edit = { ...jarOf({ [boxes.unweighed]: 20 }), jarId: input.id };
+    const edit = { ...jarOf({ [boxes.unweighed]: 20 }), jarId: input.id, basedOn: 1 };
     expect(await run(db, (tx) => editJar(tx, stranger, edit))).toEqual(refusal("NOT_FOUND"));
     expect(await run(db, (tx) => removeJar(tx, stranger, { id: v7(), jarId: input.id }))).toEqual(
       refusal("NOT_FOUND"),
@@ -142,8 +144,25 @@ describe("a jar", () => {
     expect(offered).not.toContain(boxes.unrecorded);
     expect(offered).toHaveLength(3);
     // Somebody else's boxes don't get into a jar by correcting it either.
-    const theirs = { ...jarOf({ [otherBox]: 20 }), jarId: input.id };
+    const theirs = { ...jarOf({ [otherBox]: 20 }), jarId: input.id, basedOn: 1 };
     expect(await run(db, (tx) => editJar(tx, owner, theirs))).toEqual(refusal("NOT_FOUND"));
+  });
+
+  it("is corrected from what stands: of two corrections begun at once the later is refused", async () => {
+    const { db } = grounds;
+    const input = jarOf({ [boxes.unweighed]: 10 });
+    await make(owner, input);
+    const correct = (grainG: number, basedOn: number) => {
+      const edit = { ...jarOf({ [boxes.unweighed]: grainG }), jarId: input.id, basedOn };
+      return run(db, (tx) => editJar(tx, owner, edit));
+    };
+    const both = await Promise.all([correct(20, 1), correct(30, 1)]);
+    expect(both.filter(({ ok }) => ok)).toHaveLength(1);
+    expect(both).toContainEqual(refusal("CHANGED_MEANWHILE"));
+    const jar = (await jarView(db, owner, input.id))!;
+    expect([jar.version, jar.boxes[0]!.grainG]).toEqual([2, both[0]!.ok ? 20 : 30]);
+    expect(await correct(40, 1)).toEqual(refusal("CHANGED_MEANWHILE"));
+    expect((await correct(40, 2)).ok).toBe(true);
   });
 
   it("is listed with the newest first, page by page", async () => {

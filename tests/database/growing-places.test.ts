@@ -2,9 +2,11 @@ import { v7 } from "uuid";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Actor } from "@/lib/auth/actor";
 import { planOuting } from "@/lib/services/growing/plan-outing";
+import { planningView } from "@/lib/services/growing/planning-view";
 import { changeSite, registerSite, siteView, siteViews } from "@/lib/services/growing/sites";
 import { siteChangeSchema, siteSchema } from "@/shared/schemas/site";
 import { siteTraitsSchema } from "@/shared/schemas/site-traits";
+import type { Permission } from "@/shared/vocabulary/place";
 import {
   coastSite,
   type Grounds,
@@ -38,15 +40,15 @@ async function newSite(more: object = {}) {
   return site;
 }
 
-const change = (siteId: string, more: object) =>
-  siteChangeSchema.parse({ id: v7(), siteId, name: "Beech wood", ...more });
+const change = (siteId: string, more: object, basedOn = 1) =>
+  siteChangeSchema.parse({ id: v7(), siteId, basedOn, name: "Beech wood", ...more });
 
 const today = () => new Date().toISOString().slice(0, 10);
 
 describe("a place", () => {
   it("keeps what was said of it; what wasn't stays open and nothing is preset", async () => {
     const { db } = grounds;
-    const bare = await newSite();
+    const bare = await newSite({ permission: undefined });
     const told = await newSite({ traits, permission: "asked-and-given", note: "Gate on the left" });
     expect(await siteView(db, owner, bare.id)).toMatchObject({
       traits: siteTraitsSchema.parse({}),
@@ -87,7 +89,7 @@ describe("a place", () => {
       standing: "out-of-date",
       traits,
     });
-    await run(db, (tx) => changeSite(tx, owner, change(site.id, { permission: "own-land" })));
+    await run(db, (tx) => changeSite(tx, owner, change(site.id, { permission: "own-land" }, 2)));
     expect(await siteView(db, owner, site.id)).toMatchObject({ standing: "said", traits, note: "New words" });
   });
 
@@ -96,7 +98,7 @@ describe("a place", () => {
     const site = await newSite({ note: "First" });
     await run(db, (tx) => changeSite(tx, owner, change(site.id, { note: "Second" })));
     expect(await db.freeText.findMany({ where: { subjectId: site.id } })).toMatchObject([{ text: "Second" }]);
-    await run(db, (tx) => changeSite(tx, owner, change(site.id, { note: "  " })));
+    await run(db, (tx) => changeSite(tx, owner, change(site.id, { note: "  " }, 2)));
     expect(await db.freeText.count({ where: { subjectId: site.id } })).toBe(0);
   });
 
@@ -104,8 +106,10 @@ describe("a place", () => {
     const { db } = grounds;
     const trial = await newOpenTrial(db);
     const { grower, siteId } = await joinedGrower(db, trial);
-    const move = (whereabouts: object) =>
-      run(db, (tx) => changeSite(tx, grower, change(siteId, { whereabouts })));
+    const move = async (whereabouts: object) => {
+      const basedOn = (await siteView(db, grower, siteId))!.version;
+      return run(db, (tx) => changeSite(tx, grower, change(siteId, { whereabouts }, basedOn)));
+    };
     // Near Toledo: dry summers, where the coast has rain all year (Köppen–Geiger, WMO normals 1991–2020).
     expect(await move({ latitude: 39.9, longitude: -4, elevationM: 520 })).toMatchObject({ ok: true });
     const moved = await db.site.findUniqueOrThrow({ where: { id: siteId } });
@@ -118,9 +122,47 @@ describe("a place", () => {
     expect(await move(coast)).toMatchObject({ ok: true });
     expect(await run(db, (tx) => planOuting(tx, grower, plan(trial, siteId, 2)))).toMatchObject({ ok: true });
     expect(await move(coast)).toEqual({ ok: false, reason: "PLACE_HAS_SETS" });
-    const renamed = await run(db, (tx) => changeSite(tx, grower, change(siteId, { name: "By the kiln" })));
+    const { version } = (await siteView(db, grower, siteId))!;
+    const rename = change(siteId, { name: "By the kiln" }, version);
+    const renamed = await run(db, (tx) => changeSite(tx, grower, rename));
     expect(renamed).toMatchObject({ ok: true });
     expect(await siteView(db, grower, siteId)).toMatchObject({ name: "By the kiln", latitude: 43.5 });
+  });
+
+  it("changes from what stands: of two changes begun at once the later is refused, and loses nothing", async () => {
+    const { db } = grounds;
+    const site = await newSite({ note: "Mine" });
+    const both = await Promise.all(
+      ["Left", "Right"].map((name) => run(db, (tx) => changeSite(tx, owner, change(site.id, { name })))),
+    );
+    expect(both.filter(({ ok }) => ok)).toHaveLength(1);
+    expect(both).toContainEqual({ ok: false, reason: "CHANGED_MEANWHILE" });
+    const name = both[0]!.ok ? "Left" : "Right";
+    expect(await siteView(db, owner, site.id)).toMatchObject({ name, note: "Mine", version: 2 });
+  });
+
+  it("takes the answer whether boxes may stand there when a set is planned, and only where it is missing", async () => {
+    const { db } = grounds;
+    const trial = await newOpenTrial(db);
+    const { grower, siteId } = await joinedGrower(db, trial);
+    const planWith = (permission?: Permission) =>
+      run(db, (tx) => planOuting(tx, grower, { ...plan(trial, siteId, 2), permission }));
+    const standing = async () => (await planningView(db, grower, trial.id))!.sites[0]!.standing;
+    expect([await standing(), (await planWith()).ok]).toEqual(["said", true]);
+
+    const needed = { ok: false, reason: "PERMISSION_NEEDED" };
+    const lastYear = { permissionOn: new Date(Date.now() - 200 * 24 * 3_600_000) };
+    await db.sitePlace.update({ where: { siteId }, data: lastYear });
+    expect([await standing(), await planWith()]).toEqual(["out-of-date", needed]);
+    expect(await planWith("not-yet")).toEqual(needed);
+    expect((await siteView(db, grower, siteId))?.standing).toBe("out-of-date"); // a refusal keeps nothing
+    expect((await planWith("own-land")).ok).toBe(true);
+    expect(await siteView(db, grower, siteId)).toMatchObject({
+      permission: { kind: "own-land", on: today() },
+      standing: "said",
+      version: 2,
+    });
+    expect((await planWith()).ok).toBe(true);
   });
 
   it("is refused finer than 0.1°, with a depth nobody believes, or an answer that isn't there", () => {

@@ -92,8 +92,11 @@ const actions: Record<string, () => [noun: string, body: unknown]> = {
   "record growth of": () => ["grades", gradeOf(owned.boxIds[0]!, 50)],
   "correct a record of": () => ["grades", gradeOf(owned.boxIds[0]!, 50, 1)],
   "make a jar of": () => ["jars", { id: newId(), ...jarContents() }],
-  "correct a jar of": () => ["jars/edits", { id: newId(), jarId, ...jarContents() }],
-  "change the place of": () => ["site-changes", { id: newId(), siteId: owned.siteId, name: "Mine now" }],
+  "correct a jar of": () => ["jars/edits", { id: newId(), jarId, basedOn: 1, ...jarContents() }],
+  "change the place of": () => [
+    "site-changes",
+    { id: newId(), siteId: owned.siteId, basedOn: 1, name: "Mine now" },
+  ],
   "tell the weather of": () => ["weather", { id: newId(), outingId: owned.outingId, days: [] }],
   "delete a jar of": () => ["jars/removals", { id: newId(), jarId }],
   "remove a picture of": () => ["photos/removals", { id: newId(), photoId }],

@@ -35,7 +35,14 @@ export async function joins(visitor: Visitor, joinCode: string): Promise<void> {
 
 /** Registers a place on the North shore and gives its id. */
 export async function placeOf(visitor: Visitor, name: string): Promise<string> {
-  const place = { id: newId(), name, latitude: 43.4, longitude: -3.8, elevationM: 60 };
+  const place = {
+    id: newId(),
+    name,
+    latitude: 43.4,
+    longitude: -3.8,
+    elevationM: 60,
+    permission: "own-land",
+  };
   await saves(visitor, "sites", place);
   return place.id;
 }

@@ -93,7 +93,7 @@ describe("a trial from the question to the answer", () => {
       await page.getByLabel("How deep the grain will lie").fill("6");
       await page.getByLabel("Cover", { exact: true }).selectOption("paper");
       await page.getByLabel("Against animals and rain").selectOption("wire-cage");
-      await page.getByLabel(/^I may set out boxes there/).check();
+      await page.getByLabel("I asked, and the owner agreed").check();
       await page.getByRole("button", { name: "See what I would need" }).click();
       await page.getByRole("heading", { name: "What you would need at most" }).waitFor();
       expect(await page.getByText(/Pearl barley (0.93|1.43)/).count()).toBe(0);

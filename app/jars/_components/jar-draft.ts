@@ -9,6 +9,8 @@ import { MOST_JAR_G } from "@/shared/vocabulary/jar";
 export interface JarDraft {
   /** The write's id; it stays over reloads until the jar is sent. */
   readonly id: string;
+  /** The version this corrects; null for a new jar. */
+  readonly basedOn: number | null;
   /** Grams of each box that is ticked. */
   readonly grain: Readonly<Record<string, string>>;
   readonly sugar: string;
@@ -18,16 +20,19 @@ export interface JarDraft {
 
 /** What a form starts from: boxes ticked, or a jar as it stands. */
 export interface JarStart {
+  /** The version of the jar; null for a new one. */
+  readonly version: number | null;
   readonly boxes: readonly { readonly boxId: string; readonly grainG: number | null }[];
   readonly sugarG: number | null;
   /** ISO 8601. */
   readonly madeAt: string | null;
 }
 
-export function newJarDraft({ boxes, sugarG }: JarStart): JarDraft {
+export function newJarDraft({ version, boxes, sugarG }: JarStart): JarDraft {
   const text = (grams: number | null) => (grams === null ? "" : String(grams));
   return {
     id: v7(),
+    basedOn: version,
     grain: Object.fromEntries(boxes.map(({ boxId, grainG }) => [boxId, text(grainG)])),
     sugar: text(sugarG),
     madeAt: "",
@@ -44,14 +49,14 @@ export interface JarFault {
   readonly code: string;
 }
 
-/** What can't be sent yet, in the order of the page; the same bounds as the server's. */
+/** What can't be sent yet, in the order of the page; the same bounds as the server's, which keeps whole grams. */
 export function jarFaults(draft: JarDraft, choices: readonly JarChoice[]): readonly JarFault[] {
   const faults: JarFault[] = [];
   const look = (path: string, text: string, least: number, most: number, tooMuch = "jar.grams.range") => {
     const grams = typedNumber(text);
     if (!Number.isFinite(grams)) faults.push({ path, code: "jar.grams.number" });
     else if (grams < least || grams > MOST_JAR_G) faults.push({ path, code: "jar.grams.range" });
-    else if (grams > most) faults.push({ path, code: tooMuch });
+    else if (Math.round(grams) > most) faults.push({ path, code: tooMuch });
   };
   if (Object.keys(draft.grain).length === 0) faults.push({ path: BOXES_ID, code: "jar.boxes.none" });
   for (const { boxId, leftG } of choices) {

@@ -2,12 +2,14 @@
 
 import { useRouter } from "next/navigation";
 import { type FormEvent, useState } from "react";
+import { v7 } from "uuid";
 import { sugarForGrainG } from "@/lib/engine/jar/water-activity";
 import type { JarChoice } from "@/lib/services/growing/jars";
 import { Button } from "@/lib/ui/components/button";
 import { MomentField } from "@/lib/ui/components/moment-field";
 import { NumberField } from "@/lib/ui/components/number-field";
 import { ProblemNotice } from "@/lib/ui/components/problem-notice";
+import { StaleNotice } from "@/lib/ui/components/stale-notice";
 import { DraftNote } from "@/lib/ui/drafts/draft-note";
 import { useDraft } from "@/lib/ui/drafts/use-draft";
 import { fieldWords } from "@/lib/ui/messages/en/fields";
@@ -15,7 +17,7 @@ import { jarMessages as words } from "@/lib/ui/messages/en/jars";
 import { problemMessages } from "@/lib/ui/messages/en/problems";
 import { recordingMessages } from "@/lib/ui/messages/en/recording";
 import { localNow } from "@/lib/ui/moments";
-import { type SentProblem, sendWrite } from "@/lib/ui/send";
+import { isStaleRefusal, type SentProblem, sendWrite } from "@/lib/ui/send";
 import { BoxesField } from "./boxes-field";
 import {
   contentsOf,
@@ -48,6 +50,8 @@ export function JarForm({ draftName, path, jarId, choices, start }: Props) {
   const faults = jarFaults(draft, choices);
   const grainG = totalGrainG(draft);
   const syrup = syrupOfDraft(draft, choices);
+  const standingGrainG = start.boxes.reduce((sum, box) => sum + (box.grainG ?? 0), 0);
+  const isStale = state !== "untouched" && draft.basedOn !== start.version;
 
   function errorOf(inputId: string): string | undefined {
     const fault = isChecked ? faults.find(({ path }) => path === inputId) : undefined;
@@ -64,10 +68,15 @@ export function JarForm({ draftName, path, jarId, choices, start }: Props) {
     const sending = jarId ? draft : change({ madeAt: draft.madeAt || localNow() });
     setBusy(true);
     setProblem(null);
-    const body = { id: sending.id, ...(jarId ? { jarId } : {}), ...contentsOf(sending, start) };
+    const { id, basedOn } = sending;
+    const body = { id, ...(jarId ? { jarId, basedOn } : {}), ...contentsOf(sending, start) };
     const sent = await sendWrite<{ jarId: string }>(path, body, recordingMessages.noSignal);
     setBusy(false);
-    if (!sent.ok) return setProblem(sent.problem);
+    if (!sent.ok) {
+      setProblem(sent.problem);
+      if (jarId && isStaleRefusal(sent.problem)) router.refresh();
+      return;
+    }
     forget();
     router.push(`/jars/${sent.value.jarId}`);
     router.refresh();
@@ -75,10 +84,25 @@ export function JarForm({ draftName, path, jarId, choices, start }: Props) {
 
   return (
     <form onSubmit={save} noValidate>
-      <ProblemNotice
-        problem={problem}
-        inputs={Object.fromEntries(problem?.fields.map(({ path }) => [path, path]) ?? [])}
-      />
+      {isStale ? (
+        <StaleNotice
+          words={words}
+          standing={words.staleStands(words.amounts(standingGrainG, start.sugarG ?? 0))}
+          onKeepMine={() => {
+            setProblem(null);
+            change({ id: v7(), basedOn: start.version });
+          }}
+          onTakeStanding={() => {
+            setProblem(null);
+            forget(newJarDraft(start));
+          }}
+        />
+      ) : (
+        <ProblemNotice
+          problem={problem}
+          inputs={Object.fromEntries(problem?.fields.map(({ path }) => [path, path]) ?? [])}
+        />
+      )}
       <BoxesField draft={draft} choices={choices} change={change} errorOf={errorOf} />
       <NumberField
         id={SUGAR_ID}

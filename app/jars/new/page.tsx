@@ -36,7 +36,12 @@ export default async function NewJarPage({ searchParams }: Props) {
             path="/api/v1/jars"
             jarId={null}
             choices={choices}
-            start={{ boxes: boxIds.map((boxId) => ({ boxId, grainG: null })), sugarG: null, madeAt: null }}
+            start={{
+              version: null,
+              boxes: boxIds.map((boxId) => ({ boxId, grainG: null })),
+              sugarG: null,
+              madeAt: null,
+            }}
           />
         </>
       )}

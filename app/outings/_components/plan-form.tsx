@@ -1,7 +1,7 @@
 "use client";
 
 import { useRouter } from "next/navigation";
-import { type FormEvent, useRef } from "react";
+import { type FormEvent, useRef, useState } from "react";
 import { v7 } from "uuid";
 import type { PlanningView } from "@/lib/services/growing/planning-view";
 import { Button } from "@/lib/ui/components/button";
@@ -20,6 +20,7 @@ import type { OutingChange } from "@/shared/schemas/outing";
 import type { BoxLimits } from "@/shared/schemas/plan";
 import type { GrainId } from "@/shared/vocabulary/grain";
 import { BoxFields } from "./box-fields";
+import { PlacePermission } from "./place-permission";
 
 const words = setMessages.plan;
 const unchosen = { value: "", label: growingMessages.chooseFirst };
@@ -44,6 +45,7 @@ const INPUTS: Readonly<Record<string, string>> = {
 const ANSWERS: Readonly<Record<string, keyof typeof INPUTS>> = {
   SITE_OUTSIDE_REGION: "siteId",
   CLASS_NOT_IN_TRIAL: "siteId",
+  PERMISSION_NEEDED: "permission",
   DAY_IN_PAST: "day",
   DAY_AFTER_TRIAL: "day",
   BOX_COUNT_OUTSIDE_TRIAL: "boxes",
@@ -78,12 +80,14 @@ export function PlanForm({ trialId, boxesMin, boxesMax, grains, limits, sites, s
     return reason && ANSWERS[reason] === path ? problemMessages[reason].title : undefined;
   };
   const possible = sites.filter(({ fault }) => fault === null);
+  const [siteId, setSiteId] = useState(set?.siteId ?? (possible.length === 1 ? possible[0]!.id : ""));
+  const site = possible.find(({ id }) => id === siteId);
 
   async function save(event: FormEvent<HTMLFormElement>) {
     event.preventDefault();
     const form = new FormData(event.currentTarget);
     const plan = typedPlan(form, boxIds.current);
-    if (form.get("permission") !== "on") {
+    if (site && site.standing !== "said" && (!plan.permission || plan.permission === "not-yet")) {
       const permission = { path: "permission", code: "permission", words: words.permissionNeeded };
       return refuse([...(await planFaults({ trialId, ...plan })), permission]);
     }
@@ -102,10 +106,12 @@ export function PlanForm({ trialId, boxesMin, boxesMax, grains, limits, sites, s
         name="site"
         label={words.place}
         error={errorOf("siteId")}
-        defaultValue={set?.siteId ?? (possible.length === 1 ? possible[0]!.id : "")}
+        value={siteId}
+        onChange={(event) => setSiteId(event.target.value)}
         options={[unchosen, ...possible.map(({ id, name }) => ({ value: id, label: name }))]}
       />
       <ImpossiblePlaces sites={sites} />
+      {site ? <PlacePermission site={site} error={errorOf("permission")} /> : null}
       <TextField
         id={INPUTS.day}
         name="day"
@@ -128,14 +134,6 @@ export function PlanForm({ trialId, boxesMin, boxesMax, grains, limits, sites, s
       />
       <Grains grains={grains} atHand={set?.grainsAtHand ?? []} error={errorOf("grainsAtHand")} />
       <BoxFields limits={limits} plan={set} errorOf={errorOf} inputs={INPUTS} />
-      <CheckField
-        id={INPUTS.permission}
-        name="permission"
-        label={words.permission}
-        hint={words.ticks}
-        error={errorOf("permission")}
-        defaultChecked={set !== undefined}
-      />
       <ProblemNotice problem={problem} inputs={INPUTS} />
       <Button disabled={busy}>{busy ? growingMessages.sending : set ? words.saveChange : words.save}</Button>
     </form>
@@ -172,6 +170,7 @@ function typedPlan(form: FormData, boxIds: string[]) {
     guard: text("guard"),
     boxes: boxIds.slice(0, count).map((id) => ({ id })),
     grainsAtHand: form.getAll("grain"),
+    permission: form.get("permission") ?? undefined,
   };
 }
 

@@ -1,15 +1,17 @@
 "use client";
 
 import { useRouter } from "next/navigation";
-import type { FormEvent } from "react";
+import { type FormEvent, useEffect, useState } from "react";
 import type { SiteView } from "@/lib/services/growing/sites";
 import { Button } from "@/lib/ui/components/button";
 import { ProblemNotice } from "@/lib/ui/components/problem-notice";
+import { StaleNotice } from "@/lib/ui/components/stale-notice";
 import { TextAreaField } from "@/lib/ui/components/text-area-field";
 import { TextField } from "@/lib/ui/components/text-field";
 import { fieldWords } from "@/lib/ui/messages/en/fields";
 import { growingMessages } from "@/lib/ui/messages/en/growing";
 import { placeMessages as words } from "@/lib/ui/messages/en/places";
+import { isStaleRefusal } from "@/lib/ui/send";
 import { useWrite } from "@/lib/ui/use-write";
 import { NOTE_MAX_LENGTH } from "@/shared/vocabulary/text";
 import { PermissionField } from "./permission-field";
@@ -38,9 +40,15 @@ const answerPath = (path: string) => path.replace("whereabouts.", "").replace(/\
 /** A new place, or a change of `site`. */
 export function SiteForm({ site }: { site?: Site }) {
   const router = useRouter();
-  const { busy, problem, send } = useWrite<{ siteId: string }>(
+  const { busy, problem, send, anew } = useWrite<{ siteId: string }>(
     site ? "/api/v1/site-changes" : "/api/v1/sites",
   );
+  const [basedOn, setBasedOn] = useState(site?.version);
+  /** Counts how often what was typed was dropped. */
+  const [dropped, setDropped] = useState(0);
+  useEffect(() => {
+    if (problem && isStaleRefusal(problem)) router.refresh();
+  }, [problem, router]);
   const errorOf = (path: string) => {
     const fault = problem?.fields.find((field) => answerPath(field.path) === path);
     return fault && fieldWords(fault.code);
@@ -63,6 +71,7 @@ export function SiteForm({ site }: { site?: Site }) {
         ? {
             ...details,
             siteId: site.id,
+            basedOn,
             whereabouts: site.hasSets ? undefined : changedWhereabouts(form, site),
           }
         : { ...details, ...typedWhereabouts(form) },
@@ -72,8 +81,13 @@ export function SiteForm({ site }: { site?: Site }) {
     router.refresh();
   }
 
+  function goOnFromStanding() {
+    anew();
+    setBasedOn(site?.version);
+  }
+
   return (
-    <form onSubmit={save} noValidate>
+    <form key={dropped} onSubmit={save} noValidate>
       <TextField
         id="name"
         name="name"
@@ -106,7 +120,19 @@ export function SiteForm({ site }: { site?: Site }) {
           defaultValue={site?.note ?? ""}
         />
       </details>
-      <ProblemNotice problem={problem} inputs={inputs} />
+      {basedOn === site?.version ? (
+        <ProblemNotice problem={problem} inputs={inputs} />
+      ) : (
+        <StaleNotice
+          words={words}
+          standing={null}
+          onKeepMine={goOnFromStanding}
+          onTakeStanding={() => {
+            goOnFromStanding();
+            setDropped(dropped + 1);
+          }}
+        />
+      )}
       <Button disabled={busy}>{busy ? growingMessages.sending : site ? words.saveChange : words.save}</Button>
     </form>
   );

@@ -43,16 +43,19 @@ export async function makeJar(
   return kept ? done({ jarId: input.id }) : refuse("NOT_FOUND");
 }
 
-/** Puts right what was told of a jar. */
+/** Puts right what was told of a jar of the actor's, as long as it is still what the correction was made from. */
 export async function editJar(
   tx: Transaction,
   actor: Actor,
   input: JarEdit,
-): Promise<Result<{ readonly jarId: string }, JarRefusal>> {
-  const contents = await possibleContents(tx, actor, input, input.jarId);
+): Promise<Result<{ readonly jarId: string }, JarRefusal | "CHANGED_MEANWHILE">> {
+  const { jarId, basedOn } = input;
+  if (!(await findOwnJar(tx, actor.growerId, jarId))) return refuse("NOT_FOUND");
+  const contents = await possibleContents(tx, actor, input, jarId);
   if (!contents.ok) return contents;
-  const jar = { ...contents.value, id: input.jarId, growerId: actor.growerId };
-  return (await replaceJar(tx, jar)) ? done({ jarId: input.jarId }) : refuse("NOT_FOUND");
+  return (await replaceJar(tx, jarId, basedOn, contents.value))
+    ? done({ jarId })
+    : refuse("CHANGED_MEANWHILE");
 }
 
 export async function removeJar(
@@ -89,14 +92,14 @@ async function possibleContents(
 
 /**
  * Grams of a box that are in no jar but `jarId`: of its usable part, or, where that was not weighed, of its whole
- * content, to the gram above. Null where neither was weighed.
+ * content, in whole grams and no more than there are. Null where neither was weighed.
  */
 function leftG({ measures, inJars }: JarableRow, jarId: string | null): number | null {
   const { usableMassG: usable, totalMassG: total } = measures;
   const weighed = [usable, total].find((measure) => typeof measure === "object" && measure !== null);
   if (typeof weighed !== "object" || weighed === null) return null;
   const elsewhere = inJars.reduce((sum, each) => sum + (each.jarId === jarId ? 0 : each.grainG), 0);
-  return Math.max(0, Math.ceil(weighed.value) - elsewhere);
+  return Math.max(0, Math.floor(weighed.value) - elsewhere);
 }
 
 /** Moisture of the grain as it went into the box, wet basis, 0–1; null where cups of it have no known weight. */
@@ -155,6 +158,8 @@ const rowsOf = (tx: Transaction, actor: Actor, boxes: readonly { readonly boxId:
 
 export interface JarView {
   readonly id: string;
+  /** Counts its corrections; a correction says which one it was made from. */
+  readonly version: number;
   readonly sugarG: number;
   readonly madeAt: Date;
   readonly boxes: readonly (JarChoice & { readonly grainG: number })[];
@@ -173,8 +178,8 @@ export async function jarView(tx: Transaction, actor: Actor, id: string): Promis
     moisture === null ? [] : { massG, moisture },
   );
   const isKnown = grains.length === jar.boxes.length;
-  const { sugarG, madeAt } = jar;
-  return { id, sugarG, madeAt, boxes, syrup: isKnown ? syrupOf(grains, sugarG) : null };
+  const { version, sugarG, madeAt } = jar;
+  return { id, version, sugarG, madeAt, boxes, syrup: isKnown ? syrupOf(grains, sugarG) : null };
 }
 
 export interface JarListItem {

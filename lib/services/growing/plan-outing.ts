@@ -18,7 +18,7 @@ import {
   type TrialRules,
 } from "@/lib/data/outings";
 import { wantPool } from "@/lib/data/pool-state";
-import { findOwnSite, type SiteRow } from "@/lib/data/sites";
+import { findOwnSite, keepPermission, type SiteRow } from "@/lib/data/sites";
 import { cookableArms } from "@/lib/engine/design/draw";
 import { boxCode, outingCode } from "@/lib/engine/design/outing-code";
 import { keystreamSource } from "@/lib/engine/random/source";
@@ -29,6 +29,7 @@ import type { OutingChange, OutingInput } from "@/shared/schemas/outing";
 import { boxLimitFault, boxLimitsOf } from "./box-limits";
 import { earliestToday } from "./moments";
 import { type RegionExtent, siteFault } from "./planning-view";
+import { permissionStanding } from "./sites";
 
 /** With 12,144 codes, twenty tries fail in a trial that has used nearly all of them. */
 const CODE_TRIES = 20;
@@ -39,6 +40,7 @@ type PlanFault =
   | "TRIAL_ENDED"
   | "SITE_OUTSIDE_REGION"
   | "CLASS_NOT_IN_TRIAL"
+  | "PERMISSION_NEEDED"
   | "BOX_COUNT_OUTSIDE_TRIAL"
   | "BOX_KIND_OUTSIDE_TRIAL"
   | "DEPTH_OUTSIDE_TRIAL"
@@ -56,7 +58,7 @@ export interface PlannedOuting {
 export async function planOuting(
   tx: Transaction,
   actor: Actor,
-  { boxes, ...input }: OutingInput,
+  { boxes, permission, ...input }: OutingInput,
 ): Promise<Result<PlannedOuting, PlanFault | "JOIN_FIRST" | "TOO_MANY_REQUESTS" | "NO_CODE_LEFT">> {
   await holdSeats(tx, input.trialId); // a household that leaves meanwhile would keep a set to draw for
   const trial = await findTrialRules(tx, input.trialId);
@@ -64,7 +66,9 @@ export async function planOuting(
   if (!trial || trial.status === "draft" || !site) return refuse("NOT_FOUND");
   const enrolment = await findEnrolment(tx, trial.id, actor);
   if (!enrolment) return refuse("JOIN_FIRST");
-  const fault = await planFault(tx, trial, site, enrolment.region, { boxes, ...input });
+  const fault =
+    (await planFault(tx, trial, site, enrolment.region, { boxes, ...input })) ??
+    (await settlePermission(tx, site, permission));
   if (fault) return fault;
   if (!(await withinLimits({ plans: actor.accountId }))) return refuse("TOO_MANY_REQUESTS");
 
@@ -85,7 +89,7 @@ export async function planOuting(
 export async function replanSet(
   tx: Transaction,
   actor: Actor,
-  { outingId, basedOn, id: _write, boxes, ...input }: OutingChange,
+  { outingId, basedOn, id: _write, boxes, permission, ...input }: OutingChange,
 ): Promise<Result<PlannedOuting, PlanFault | "ALREADY_DRAWN" | "OUTING_ABANDONED" | "CHANGED_MEANWHILE">> {
   const outing = await findOwnOuting(tx, actor.growerId, outingId);
   const trial = outing && (await findTrialRules(tx, outing.trialId));
@@ -93,7 +97,9 @@ export async function replanSet(
   if (!trial || !site) return refuse("NOT_FOUND");
   if (outing.committedAt) return refuse("ALREADY_DRAWN");
   if (outing.status === "abandoned") return refuse("OUTING_ABANDONED");
-  const fault = await planFault(tx, trial, site, outing.region, { boxes, ...input });
+  const fault =
+    (await planFault(tx, trial, site, outing.region, { boxes, ...input })) ??
+    (await settlePermission(tx, site, permission));
   if (fault) return fault;
   const { code, regionId } = outing;
   // First the set, so that a draw made meanwhile is waited for.
@@ -102,6 +108,20 @@ export async function replanSet(
   await removeBoxes(tx, outingId);
   if (!(await insertBoxes(tx, outingId, boxRows(code, boxes)))) return refuse("NOT_FOUND");
   return done({ outingId, code });
+}
+
+/** Keeps with a place by what right boxes stand there, if that was said now; why none may, if nobody has said it yet. */
+async function settlePermission(
+  tx: Transaction,
+  { id, permission }: SiteRow,
+  said: OutingInput["permission"],
+): Promise<Refusal<"PERMISSION_NEEDED"> | null> {
+  const now = new Date();
+  const today = now.toISOString().slice(0, 10);
+  const standing = permissionStanding(said ? { kind: said, on: today } : permission, today);
+  if (standing !== "said") return refuse("PERMISSION_NEEDED");
+  if (said) await keepPermission(tx, id, said, now);
+  return null;
 }
 
 /** As the grower says; where they don't, by the height of the box if it was measured. */
@@ -121,7 +141,7 @@ async function planFault(
   trial: TrialRules,
   site: SiteRow,
   region: RegionExtent,
-  input: Omit<OutingInput, "id" | "trialId">,
+  input: Omit<OutingInput, "id" | "trialId" | "permission">,
 ): Promise<Refusal<PlanFault> | null> {
   if (trial.status !== "open") return refuse("TRIAL_NOT_OPEN");
   const now = new Date();

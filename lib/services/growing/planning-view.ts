@@ -7,6 +7,7 @@ import { bandOf } from "@/lib/engine/climate/grouping";
 import type { BoxLimits } from "@/shared/schemas/plan";
 import type { GrainId } from "@/shared/vocabulary/grain";
 import { boxLimitsOf } from "./box-limits";
+import { type PermissionStanding, permissionStanding } from "./sites";
 
 type SiteFault = "SITE_OUTSIDE_REGION" | "CLASS_NOT_IN_TRIAL";
 
@@ -44,6 +45,9 @@ export interface PlanningView {
     readonly id: string;
     readonly name: string;
     readonly fault: SiteFault | null;
+    readonly permission: SiteRow["permission"];
+    /** Whether boxes may stand there this season, as far as the place says. */
+    readonly standing: PermissionStanding;
   }[];
 }
 
@@ -57,6 +61,7 @@ export async function planningView(
   const enrolment = trial && (await findEnrolment(tx, trial.id, actor));
   if (!enrolment) return null;
   const sites = await sitesOf(tx, actor.growerId);
+  const today = new Date().toISOString().slice(0, 10);
   return {
     trial,
     regionName: enrolment.region.name,
@@ -66,6 +71,8 @@ export async function planningView(
       id: site.id,
       name: site.name,
       fault: siteFault(trial, site, enrolment.region),
+      permission: site.permission,
+      standing: permissionStanding(site.permission, today),
     })),
   };
 }

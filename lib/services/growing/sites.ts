@@ -63,15 +63,24 @@ export async function registerSite(
   return done({ siteId: id, koppenClass, climate });
 }
 
-/** Changes a place of the actor's; where it is, only while no set of boxes was planned there. */
+/**
+ * Changes a place of the actor's, as long as it is still what the change was made from; where it is, only while no set
+ * of boxes was planned there.
+ */
 export async function changeSite(
   tx: Transaction,
   actor: Actor,
   change: SiteChange,
-): Promise<Result<{ readonly siteId: string }, "NOT_FOUND" | "PLACE_HAS_SETS" | "NO_CLIMATE_HERE">> {
-  const { siteId, whereabouts, ...details } = change;
+): Promise<
+  Result<
+    { readonly siteId: string },
+    "NOT_FOUND" | "CHANGED_MEANWHILE" | "PLACE_HAS_SETS" | "NO_CLIMATE_HERE"
+  >
+> {
+  const { siteId, basedOn, whereabouts, ...details } = change;
   const site = await lockOwnSite(tx, actor.growerId, siteId);
   if (!site) return refuse("NOT_FOUND");
+  if (site.version !== basedOn) return refuse("CHANGED_MEANWHILE");
   if (whereabouts) {
     if (site.hasSets) return refuse("PLACE_HAS_SETS");
     const found = await climateAt(whereabouts);

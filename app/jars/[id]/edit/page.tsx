@@ -25,6 +25,7 @@ export default async function EditJarPage({ params }: { params: Promise<{ id: st
         jarId={id}
         choices={choices}
         start={{
+          version: jar.version,
           boxes: jar.boxes.map(({ boxId, grainG }) => ({ boxId, grainG })),
           sugarG: jar.sugarG,
           madeAt: jar.madeAt.toISOString(),

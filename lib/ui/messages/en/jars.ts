@@ -29,6 +29,10 @@ export const jarMessages = {
   madeAtStands: "Leave it empty to keep what stands.",
   save: "Save the jar",
   saveEdit: "Save the correction",
+  stale: "This jar was corrected meanwhile, perhaps in another tab. What you typed here is kept.",
+  staleStands: (amounts: string) => `It stands with ${amounts}.`,
+  keepMine: "Go on with mine",
+  takeStanding: "Drop mine",
   sending: "Sending …",
 
   contents: "What is in it",

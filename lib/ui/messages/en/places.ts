@@ -72,6 +72,9 @@ export const placeMessages = {
   /** The name stands by itself, whichever way it is written. */
   changeTitle: (name: string) => `Change “\u2068${name}\u2069”`,
   saveChange: "Save",
+  stale: "This place was changed meanwhile, perhaps in another tab. What you typed here is kept.",
+  keepMine: "Go on with mine",
+  takeStanding: "Drop mine",
   planHere: "Plan a set of boxes",
   toList: "All your places",
 

@@ -123,6 +123,10 @@ export const problemMessages = {
     title: "This trial has no climate group for this place.",
     detail: "Choose another place.",
   },
+  PERMISSION_NEEDED: {
+    title: "Nobody has said yet that boxes may stand there this season.",
+    detail: "Ask whoever owns the land first, then say so here.",
+  },
   BOX_COUNT_OUTSIDE_TRIAL: {
     title: "This trial takes another number of boxes in a set.",
     detail: "The page says how few and how many.",

@@ -7,20 +7,17 @@ import type { RecordedGrade } from "@/lib/services/growing/grades";
 import { ButtonLink } from "@/lib/ui/components/button";
 import { Notice } from "@/lib/ui/components/notice";
 import { ProblemNotice } from "@/lib/ui/components/problem-notice";
+import { StaleNotice } from "@/lib/ui/components/stale-notice";
 import { DraftNote } from "@/lib/ui/drafts/draft-note";
 import { useDraft } from "@/lib/ui/drafts/use-draft";
 import { recordingMessages } from "@/lib/ui/messages/en/recording";
 import { localNow, withOffset } from "@/lib/ui/moments";
-import { type SentProblem, sendWrite } from "@/lib/ui/send";
+import { isStaleRefusal, type SentProblem, sendWrite } from "@/lib/ui/send";
 import { measuresOf, newDraft, type Standing } from "./draft";
-import { Stale } from "./stale";
 import { Heading, StepForm } from "./step-form";
 import type { OpenStepProps } from "./steps";
 
 const words = recordingMessages.record;
-
-/** Refusals that say: what stands is not what these answers were begun from. */
-const STALE_REASONS = ["CHANGED_MEANWHILE", "ID_USED_FOR_OTHER_CONTENT"];
 
 interface Props extends OpenStepProps {
   readonly code: string;
@@ -62,7 +59,7 @@ export function GradeStepper(props: Props) {
     } else {
       setProblem(sent.problem);
     }
-    if (sent.ok || STALE_REASONS.includes(sent.problem.reason)) router.refresh();
+    if (sent.ok || isStaleRefusal(sent.problem)) router.refresh();
   }
 
   if (recorded) {
@@ -87,8 +84,9 @@ export function GradeStepper(props: Props) {
       photos={props.photos}
     >
       {isStale ? (
-        <Stale
-          standingWords={props.standingWords}
+        <StaleNotice
+          words={words}
+          standing={props.standingWords && words.staleStands(props.standingWords)}
           onKeepMine={() => {
             setProblem(null);
             change({ id: v7(), basedOn: standing?.revision ?? null, recordedAt: null });
