@@ -1,5 +1,5 @@
 import type { RandomSource } from "../random/source";
-import { normalQuantile } from "./distributions";
+import { quickNormalQuantile } from "./quick-normal";
 
 /**
  * Standard normal vectors spread evenly: `replicates` independent sets of `pairsPerReplicate` vectors each, with each
@@ -23,19 +23,23 @@ const PAIRS_PER_REPLICATE = 1024;
  * included; `source` decides the shifts.
  */
 export function normalPoints(dimension: number, source: RandomSource): NormalPoints {
-  const values = new Float64Array(REPLICATES * PAIRS_PER_REPLICATE * dimension);
-  const steps = firstPrimes(dimension).map((prime) => Math.sqrt(prime) % 1);
-  let at = 0;
+  const perSet = PAIRS_PER_REPLICATE * dimension;
+  const values = new Float64Array(REPLICATES * perSet);
+  const steps = Float64Array.from(firstPrimes(dimension), (prime) => Math.sqrt(prime) % 1);
   for (let set = 0; set < REPLICATES; set++) {
     const shifts = steps.map(() => source.unit());
-    for (let i = 1; i <= PAIRS_PER_REPLICATE; i++) {
-      for (let j = 0; j < dimension; j++) {
-        const u = (i * steps[j]! + shifts[j]!) % 1;
-        values[at++] = normalQuantile(Math.min(Math.max(u, 1e-16), 1 - 1e-16));
-      }
-    }
+    fillLattice(values.subarray(set * perSet, (set + 1) * perSet), steps, shifts);
   }
   return { dimension, replicates: REPLICATES, pairsPerReplicate: PAIRS_PER_REPLICATE, values };
+}
+
+function fillLattice(values: Float64Array, steps: Float64Array, shifts: Float64Array): void {
+  for (let i = 1, at = 0; at < values.length; i++) {
+    for (let j = 0; j < steps.length; j++, at++) {
+      const along = i * steps[j]! + shifts[j]!;
+      values[at] = quickNormalQuantile(along - Math.floor(along));
+    }
+  }
 }
 
 /** Mean of the sets' figures and its standard error over the sets. */

@@ -3,7 +3,7 @@ import { increasingRoot } from "../root";
 import { satterthwaite, varianceSlope } from "./contrasts";
 import { Criterion, type Evaluation } from "./criterion";
 import { combine } from "./fixed-combination";
-import { minimise } from "./minimise";
+import { minimise, type Start } from "./minimise";
 import { RatioScale } from "./ratio-scale";
 import type { CellWeight, MixedEstimate, MixedFit, NotEstimable, RandomTerm } from "./types";
 
@@ -170,7 +170,7 @@ function profileOver(fit: MixedFit, criterion: Criterion, count: (evaluations: n
   const { ratios } = fit.solution.evaluation;
   const others = (["outing", "grower"] as const).filter((term: RandomTerm) => fit.variance[term] !== null);
   const scale = new RatioScale(data, others);
-  let start = scale.from(ratios);
+  let start: Start = { x: scale.from(ratios), curvature: scale.firstCurvature() };
   return (deviation: number): Evaluation | null => {
     const growerArm = deviation * deviation;
     if (data.growerCount > REFIT_GROWERS || fit.fixedOutings) {
@@ -183,14 +183,11 @@ function profileOver(fit: MixedFit, criterion: Criterion, count: (evaluations: n
         if (evaluation === null) return null;
         return { value: evaluation.criterion, slope: scale.slopeOf(x, evaluation.slope), evaluation };
       },
-      {
-        x: start,
-        curvature: scale.firstCurvature(),
-      },
+      start,
       1e-4,
     );
     count(minimum.evaluations);
-    start = [...minimum.x];
+    start = minimum;
     return minimum.at.evaluation;
   };
 }
