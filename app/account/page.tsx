@@ -1,6 +1,8 @@
 import type { Metadata } from "next";
+import Link from "next/link";
 import type { ReactNode } from "react";
 import { requireActor } from "@/lib/auth/session";
+import { type LedAloneRow, leadsAlone } from "@/lib/services/accounts/leave";
 import { ownSettings } from "@/lib/services/accounts/settings";
 import { reading } from "@/lib/services/run";
 import { Button } from "@/lib/ui/components/button";
@@ -18,6 +20,7 @@ export const metadata: Metadata = { title: words.title };
 export default async function AccountPage() {
   const actor = await requireActor("/account");
   const own = await reading((tx) => ownSettings(tx, actor));
+  const alone = await reading((tx) => leadsAlone(tx, actor));
   return (
     <>
       <PageHeading title={words.title} />
@@ -57,10 +60,31 @@ export default async function AccountPage() {
       <Section title={words.leave}>
         <Caution>
           <p>{words.leaveGoes}</p>
+          {actor.mayLead || actor.isAdmin ? <p>{words.leaveDrafts}</p> : null}
           <p>{words.leaveStays}</p>
         </Caution>
+        <LedAlone trials={alone} />
         <LeaveForm />
       </Section>
+    </>
+  );
+}
+
+/** What keeps an account from going, each a way to where it is mended. */
+function LedAlone({ trials }: { trials: readonly LedAloneRow[] }) {
+  if (trials.length === 0) return null;
+  return (
+    <>
+      <p className="max-w-[44em]">{words.leaveLeads}</p>
+      <ul className="mb-4">
+        {trials.map(({ id, title }) => (
+          <li key={id}>
+            <Link href={`/lead/trials/${id}/leads`} className="inline-flex min-h-[44px] items-center">
+              {title}
+            </Link>
+          </li>
+        ))}
+      </ul>
     </>
   );
 }

@@ -119,17 +119,43 @@ export async function countOtherAccounts(
   return tx.account.count({ where: { grower: { householdId }, id: { not: accountId } } });
 }
 
-/** Open trials that nobody else leads who can sign in; held, so that of two leads who leave at once one is the last. */
-export async function countTrialsLedAlone(tx: Transaction, accountId: string): Promise<number> {
+export interface LedAloneRow {
+  readonly id: string;
+  readonly title: string;
+}
+
+/** Holds the trials that an account leads, so that of two leads who leave at once one is the last. */
+export async function holdTrialsLedBy(tx: Transaction, accountId: string): Promise<void> {
   await tx.$queryRaw`
     SELECT trial.id FROM trial JOIN trial_lead ON trial_lead.trial_id = trial.id
-    WHERE trial_lead.account_id = ${accountId}::uuid AND status = 'open' ORDER BY trial.id FOR UPDATE OF trial`;
-  return tx.trial.count({
-    where: {
-      status: "open",
-      leads: { some: { accountId }, none: { accountId: { not: accountId }, account: { disabledAt: null } } },
-    },
-  });
+    WHERE trial_lead.account_id = ${accountId}::uuid ORDER BY trial.id FOR UPDATE OF trial`;
+}
+
+/**
+ * Trials that would be left without a lead who can sign in, though they need one: open ones, and closed ones whose
+ * final results can be released and aren't.
+ * @param leastHouseholds fewer with drawn boxes can't be released
+ */
+export function trialsLedAlone(
+  tx: Transaction,
+  accountId: string,
+  leastHouseholds: number,
+): Promise<LedAloneRow[]> {
+  return tx.$queryRaw<LedAloneRow[]>`
+    SELECT trial.id::text, trial.title FROM trial JOIN trial_lead own ON own.trial_id = trial.id
+    WHERE own.account_id = ${accountId}::uuid
+      AND NOT EXISTS (SELECT FROM trial_lead other JOIN account ON account.id = other.account_id
+        WHERE other.trial_id = trial.id AND other.account_id <> own.account_id AND account.disabled_at IS NULL)
+      AND (trial.status = 'open' OR (trial.status = 'closed'
+        AND NOT EXISTS (SELECT FROM trial_release release WHERE release.trial_id = trial.id)
+        AND (SELECT count(DISTINCT outing.enrolment_id) FROM outing
+          WHERE outing.trial_id = trial.id AND outing.committed_at IS NOT NULL) >= ${leastHouseholds}))
+    ORDER BY trial.id`;
+}
+
+/** Deletes the drafts that an account, and nobody else, leads. */
+export async function deleteDraftsLedAlone(tx: Transaction, accountId: string): Promise<void> {
+  await tx.trial.deleteMany({ where: { status: "draft", leads: { some: {}, every: { accountId } } } });
 }
 
 /** A page of accounts in the order they were made, after the id `after`. */

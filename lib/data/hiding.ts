@@ -1,5 +1,6 @@
 import type { HideableKind } from "@/shared/vocabulary/desk";
 import type { Transaction } from "./client";
+import { Prisma } from "./generated/client";
 
 /** Own words or a picture of a trial's boxes, with whose it is. */
 export interface HideableThing {
@@ -36,7 +37,7 @@ export async function findHideable(
   return rows[0] ?? null;
 }
 
-/** Hides it with a reason, or shows it again. */
+/** Hides it with a reason, or shows it again. Whose reason it is, the audit trail says: see `eraseReasonsBy`. */
 export async function setHidden(
   tx: Transaction,
   kind: HideableKind,
@@ -46,4 +47,22 @@ export async function setHidden(
   const data = { hiddenAt: hidden?.at ?? null, hiddenReason: hidden?.reason ?? null };
   if (kind === "words") await tx.freeText.update({ where: { id }, data });
   else await tx.photo.update({ where: { id }, data });
+}
+
+/**
+ * Takes back the words of every reason that a lead, by their pseudonym, gave for what is still hidden. It stays hidden,
+ * with an empty reason.
+ */
+export async function eraseReasonsBy(tx: Transaction, growerId: string): Promise<void> {
+  for (const [table, action] of [
+    [Prisma.sql`free_text`, "words.hidden"],
+    [Prisma.sql`photo`, "picture.hidden"],
+  ] as const) {
+    await tx.$executeRaw`
+      UPDATE ${table} thing SET hidden_reason = ''
+      WHERE hidden_at IS NOT NULL AND thing.id IN
+        (SELECT subject_id FROM audit_entry WHERE grower_id = ${growerId}::uuid AND action = ${action})
+        AND ${growerId}::uuid = (SELECT grower_id FROM audit_entry
+          WHERE subject_id = thing.id AND action = ${action} ORDER BY at DESC, id DESC LIMIT 1)`;
+  }
 }

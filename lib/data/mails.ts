@@ -8,6 +8,8 @@ export interface NewMail {
   readonly subject: string;
   readonly body: string;
   readonly trialId?: string;
+  /** The account whose own words it holds: it goes with that account, too. */
+  readonly authorId?: string;
 }
 
 export async function insertMail(tx: Transaction, mail: NewMail): Promise<void> {

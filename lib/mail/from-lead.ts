@@ -24,17 +24,17 @@ export async function mailCorrectionAsked(
 }
 
 /**
- * Tells an author that their own words or picture were hidden, or can be seen again: a letter that isn't mailed.
+ * Tells an author that their own words or picture were hidden, or can be seen again: a letter that isn't mailed, and
+ * that goes with the account of the lead whose words it holds.
  * @param thing `boxCode` null: of a whole set; `text` null: a picture; `reason` null: shown again
  */
 export async function tellHiding(
   tx: Transaction,
   { id: accountId, email: toAddress }: Addressee,
-  trialId: string,
+  { trialId, leadId }: { readonly trialId: string; readonly leadId: string },
   thing: Parameters<typeof mailMessages.hiding>[0],
 ): Promise<void> {
   const words = mailMessages.hiding(thing);
-  await insertLeadMails(tx, [
-    { ...words, id: v7(), kind: LETTER, accountId, toAddress, trialId, byMail: false },
-  ]);
+  const letter = { ...words, id: v7(), kind: LETTER, accountId, toAddress, trialId, byMail: false } as const;
+  await insertLeadMails(tx, [thing.reason === null ? letter : { ...letter, authorId: leadId }]);
 }

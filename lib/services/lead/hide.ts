@@ -50,7 +50,8 @@ export async function hideThing(
   const { reason, kind } = asked;
   if (found.value.isHidden) return refuse("ALREADY_HIDDEN");
   await setHidden(tx, kind, asked.id, { at: now, reason });
-  await tellHiding(tx, found.value.author, asked.trialId, { ...found.value, kind, reason });
+  const from = { trialId: asked.trialId, leadId: actor.accountId };
+  await tellHiding(tx, found.value.author, from, { ...found.value, kind, reason });
   await audit(tx, actor, `${kind}.hidden`, asked.id);
   return done(null);
 }
@@ -65,7 +66,8 @@ export async function showThing(
   if (!found.ok) return found;
   if (!found.value.isHidden) return refuse("NOT_HIDDEN");
   await setHidden(tx, asked.kind, asked.id, null);
-  await tellHiding(tx, found.value.author, asked.trialId, { ...found.value, kind: asked.kind, reason: null });
+  const from = { trialId: asked.trialId, leadId: actor.accountId };
+  await tellHiding(tx, found.value.author, from, { ...found.value, kind: asked.kind, reason: null });
   await audit(tx, actor, `${asked.kind}.shown`, asked.id);
   return done(null);
 }

@@ -34,7 +34,8 @@ export const accountMessages = {
     WRONG_SIGN_IN: "Address and password don't belong together. Check both, or set a new password.",
     ACCOUNT_DISABLED: "This account can't sign in any more. Ask whoever runs this server.",
     LINK_NO_LONGER_HOLDS: "This link no longer works: it holds for one hour and once. Ask for a new one.",
-    LEADS_ALONE: "You are the only lead of an open trial. Hand it over or close it first.",
+    LEADS_ALONE:
+      "You are the only lead of a trial that still needs one: it is open, or its final results aren't released. Add another lead or see it through first.",
     LETTERS_SAVED: "Saved.",
     LAST_ADMIN: "You are the only admin. Make somebody else one first.",
     DEMO_SIGN_IN_GONE: "This demo sign-in is not there any more. Load the page again.",
@@ -114,6 +115,10 @@ export const accountMessages = {
     leave: "Delete your account",
     leaveGoes:
       "What goes at once: your name, address and password, your places and pins, pictures and words of your own, your recipes' names, helper links, letters you got or sent, and mails. A seat of which no recipes were picked goes to the next in line.",
+    leaveLeads:
+      "You are the only lead of these trials. They would be left without their final results, so your account can't go before another lead is added there, or they are closed and released:",
+    leaveDrafts:
+      "Drafts of trials that nobody else leads go, too, and so do reasons you gave for hiding something.",
     leaveStays:
       "What stays, as you were told when you joined: draws, records and jars under a pseudonym that no longer leads to your name, because everyone's results rest on them.",
     leaveSubmit: "Delete my account for good",

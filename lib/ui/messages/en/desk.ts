@@ -182,7 +182,9 @@ export const deskMessages = {
     picture: (n: number) => `Picture ${n} of this box`,
     setPicture: (n: number) => `Picture ${n}, of the whole set`,
     pictureOf: (code: string) => `Picture from the set of box ${code}`,
-    hidden: (reason: string) => `Hidden from everyone but its author. Why: ${reason}`,
+    /** `reason` empty: it went with the account of whoever gave it. */
+    hidden: (reason: string) =>
+      `Hidden from everyone but its author. ${reason ? `Why: ${reason}` : "The lead who hid it has left, and the reason with them."}`,
     hide: { words: "Hide these words", picture: "Hide this picture" } satisfies Readonly<
       Record<HideableKind, string>
     >,
@@ -226,7 +228,7 @@ export const deskMessages = {
     backLead: "You will not see this trial’s desk any more, unless another lead adds you again.",
     backConfirm: "I want to step back.",
     backSubmit: "Step back from this trial",
-    last: "You are the only lead. Add another one before you step back.",
+    last: "You are the only lead. Add another one before you step back: a trial without a lead could never be closed or released.",
   },
 
   /** By the code an action answers with. */

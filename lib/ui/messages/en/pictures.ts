@@ -14,7 +14,9 @@ export const pictureMessages = {
   remove: "Remove",
   removeLabel: (n: number) => `Remove picture ${n}`,
   removeSure: "Remove this picture for good?",
-  hidden: (reason: string) => `Hidden from everyone but you. Why: ${reason}`,
+  /** `reason` empty: it went with the account of whoever gave it. */
+  hidden: (reason: string) =>
+    `Hidden from everyone but you. ${reason ? `Why: ${reason}` : "Whoever hid it has left, and the reason with them."}`,
   noSignal: {
     title: "On this phone, not sent yet.",
     detail: "It goes by itself when there is signal and this page is open.",

@@ -29,5 +29,7 @@ export const resultMessages = {
   version: (revision: number) => `Version ${revision}`,
   stands: "stands",
   changed: (was: string, is: string) => `${is} (before: ${was})`,
-  noteHidden: (text: string, reason: string) => `${text} (hidden from everyone but you: ${reason})`,
+  /** `reason` empty: it went with the account of whoever gave it. */
+  noteHidden: (text: string, reason: string) =>
+    `${text} (hidden from everyone but you${reason ? `: ${reason}` : ", by somebody who has left"})`,
 } as const;
