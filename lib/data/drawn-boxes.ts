@@ -1,4 +1,14 @@
 import type { Transaction } from "./client";
+import { Prisma } from "./generated/client";
+
+/**
+ * How far a box has come, as conditions on a row `drawn` of `drawn_boxes`. A step that nobody told follows from a later
+ * one: what is recorded was opened, and what was opened stood outside.
+ */
+export const HAS_BEEN = {
+  setOut: Prisma.sql`(drawn.set_out OR drawn.opened OR drawn.recorded)`,
+  opened: Prisma.sql`(drawn.opened OR drawn.recorded)`,
+} as const;
 
 /**
  * How many drawn boxes of a trial have been recorded by their own grower.

@@ -1,6 +1,7 @@
 import type { AbandonReason } from "@/shared/vocabulary/box";
 import type { KoppenClass } from "@/shared/vocabulary/climate";
 import type { Transaction } from "./client";
+import { HAS_BEEN } from "./drawn-boxes";
 
 /** A household of a trial, by its pseudonym there: nothing that says who or where it is. */
 export interface DeskHousehold {
@@ -68,7 +69,7 @@ export function setsOfTrial(tx: Transaction, trialId: string): Promise<DeskSet[]
           WHERE later.withdraws_id = event.id AND later.withdraws_id IS NOT NULL)
       GROUP BY event.box_id),
     boxes AS (
-      SELECT drawn.outing_id, drawn.set_out, recorded OR unrecordable AS settled,
+      SELECT drawn.outing_id, ${HAS_BEEN.setOut} AS set_out, recorded OR unrecordable AS settled,
         opened OR coalesce(moved.fetched, false) AS back, moved.out_since
       FROM drawn_boxes(${trialId}::uuid, NULL) drawn LEFT JOIN moved ON moved.box_id = drawn.box_id),
     counted AS (

@@ -1,6 +1,7 @@
 import type { BoxEventKind } from "@/shared/vocabulary/box";
 import { TAKE_CLASSES } from "@/shared/vocabulary/growth";
 import type { Transaction } from "./client";
+import { HAS_BEEN } from "./drawn-boxes";
 
 const COUNTS = [
   "households",
@@ -49,8 +50,8 @@ export async function progressByGroup(
     SELECT drawn.band, region.name AS region, count(DISTINCT drawn.enrolment_id)::int AS households,
       count(DISTINCT drawn.outing_id)::int AS sets,
       count(DISTINCT drawn.outing_id) FILTER (WHERE abandoned)::int AS "abandonedSets",
-      count(*)::int AS boxes, count(*) FILTER (WHERE set_out)::int AS "setOut",
-      count(*) FILTER (WHERE opened)::int AS opened, count(*) FILTER (WHERE recorded)::int AS recorded,
+      count(*)::int AS boxes, count(*) FILTER (WHERE ${HAS_BEEN.setOut})::int AS "setOut",
+      count(*) FILTER (WHERE ${HAS_BEEN.opened})::int AS opened, count(*) FILTER (WHERE recorded)::int AS recorded,
       count(*) FILTER (WHERE lost)::int AS lost,
       ARRAY[count(*) FILTER (WHERE take = 0 AND NOT lost), count(*) FILTER (WHERE take = 1 AND NOT lost),
         count(*) FILTER (WHERE take = 2 AND NOT lost), count(*) FILTER (WHERE take = 3 AND NOT lost),

@@ -3,6 +3,7 @@ import type { VariantContent } from "@/shared/schemas/protocol-variant";
 import type { ClimateGrouping } from "@/shared/vocabulary/climate";
 import { endsInForce, plannedEnds } from "./amendments";
 import type { Transaction } from "./client";
+import { HAS_BEEN } from "./drawn-boxes";
 
 export type PublicTrialStatus = "open" | "closed";
 
@@ -157,7 +158,8 @@ export interface BoxFlow {
 export async function readBoxFlow(tx: Transaction, trialId: string): Promise<BoxFlow> {
   const [flow] = await tx.$queryRaw<BoxFlow[]>`
     SELECT count(DISTINCT drawn.enrolment_id)::int AS households, count(*)::int AS drawn,
-      count(*) FILTER (WHERE set_out)::int AS "setOut", count(*) FILTER (WHERE opened)::int AS opened,
+      count(*) FILTER (WHERE ${HAS_BEEN.setOut})::int AS "setOut",
+      count(*) FILTER (WHERE ${HAS_BEEN.opened})::int AS opened,
       count(*) FILTER (WHERE recorded)::int AS recorded, count(*) FILTER (WHERE lost)::int AS lost
     FROM drawn_boxes(${trialId}::uuid, (SELECT closed_at FROM trial WHERE id = ${trialId}::uuid)) drawn`;
   return flow!;

@@ -2,6 +2,7 @@ import { v7 } from "uuid";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Actor } from "@/lib/auth/actor";
 import { progressByGroup } from "@/lib/data/lead-progress";
+import { readBoxFlow } from "@/lib/data/trials";
 import { recordGrade } from "@/lib/services/growing/grades";
 import { joinTrial } from "@/lib/services/growing/join";
 import { giveUpOuting } from "@/lib/services/growing/plan-outing";
@@ -70,6 +71,11 @@ describe("the desk of a running trial", () => {
       openRequests: 0,
     });
     expect(await desk(lead, later)).toMatchObject({ value: { groups: { overdue: 1 } } });
+    // Three boxes were told to be out; two were recorded of which nothing else was told.
+    const [group] = await progressByGroup(db, trial.id, null);
+    expect(group).toMatchObject({ boxes: 10, setOut: 5, opened: 2, recorded: 2 });
+    const { setOut, opened, recorded } = await readBoxFlow(db, trial.id);
+    expect({ setOut, opened, recorded }).toEqual({ setOut: 5, opened: 2, recorded: 2 });
 
     const page = await people(lead, "overdue", later);
     if (!page.ok) throw new Error(page.reason);

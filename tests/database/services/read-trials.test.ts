@@ -1,6 +1,6 @@
 import { setTimeout } from "node:timers/promises";
 import { v7 } from "uuid";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import type { Database } from "@/lib/data/client";
 import { wantPool } from "@/lib/data/pool-state";
 import { readBoxFlow } from "@/lib/data/trials";
@@ -17,19 +17,17 @@ import {
 } from "@/lib/services/read-trials";
 import { DEMO_CLOSED_TRIAL, DEMO_OPEN_TRIAL } from "@/prisma/seed/trials";
 import { poolResultSchema } from "@/shared/schemas/pool";
-import { closeTrial, type Grounds, newOpenTrial, openGrounds } from "../growing-fixture";
+import { closeTrial, newOpenTrial, ownGrounds } from "../growing-fixture";
 
 const NOW = new Date("2026-11-25T12:00:00Z");
 
-let grounds: Grounds;
+const grounds = ownGrounds();
 let db: Database;
 
 beforeAll(async () => {
-  grounds = await openGrounds();
   db = grounds.db;
   await db.$transaction((tx) => loadDemo(tx, NOW, () => "none"), { timeout: 180_000 });
 });
-afterAll(() => grounds?.close());
 
 async function draft(slug: string): Promise<string> {
   const id = v7();
@@ -152,7 +150,14 @@ describe("how far the boxes have come", () => {
   it("counts no event that was taken back", async () => {
     const before = await readBoxFlow(db, DEMO_OPEN_TRIAL.id);
     const event = await db.boxEvent.findFirstOrThrow({
-      where: { kind: "set-out", withdrawnBy: null, box: { outing: { trialId: DEMO_OPEN_TRIAL.id } } },
+      where: {
+        ...{ kind: "set-out", withdrawnBy: null },
+        // Of a box of which nothing later is known that it follows from.
+        box: {
+          ...{ outing: { trialId: DEMO_OPEN_TRIAL.id }, grades: { none: {} } },
+          events: { none: { kind: "opened" } },
+        },
+      },
     });
     const { boxId, growerId, occurredAt, offsetMinutes, id: withdrawsId } = event;
     await db.boxEvent.create({
