@@ -12,10 +12,10 @@ import { ProblemNotice } from "@/lib/ui/components/problem-notice";
 import { StaleNotice } from "@/lib/ui/components/stale-notice";
 import { DraftNote } from "@/lib/ui/drafts/draft-note";
 import { useDraft } from "@/lib/ui/drafts/use-draft";
+import { draftMessages } from "@/lib/ui/messages/en/drafts";
 import { fieldWords } from "@/lib/ui/messages/en/fields";
 import { jarMessages as words } from "@/lib/ui/messages/en/jars";
 import { problemMessages } from "@/lib/ui/messages/en/problems";
-import { recordingMessages } from "@/lib/ui/messages/en/recording";
 import { localNow } from "@/lib/ui/moments";
 import { isStaleRefusal, type SentProblem, sendWrite } from "@/lib/ui/send";
 import { BoxesField } from "./boxes-field";
@@ -70,7 +70,7 @@ export function JarForm({ draftName, path, jarId, choices, start }: Props) {
     setProblem(null);
     const { id, basedOn } = sending;
     const body = { id, ...(jarId ? { jarId, basedOn } : {}), ...contentsOf(sending, start) };
-    const sent = await sendWrite<{ jarId: string }>(path, body, recordingMessages.noSignal);
+    const sent = await sendWrite<{ jarId: string }>(path, body, draftMessages.noSignal);
     setBusy(false);
     if (!sent.ok) {
       setProblem(sent.problem);

@@ -4,7 +4,7 @@ import { useRouter } from "next/navigation";
 import { useState } from "react";
 import { v7 } from "uuid";
 import { type DraftState, useDraft } from "@/lib/ui/drafts/use-draft";
-import { recordingMessages } from "@/lib/ui/messages/en/recording";
+import { draftMessages } from "@/lib/ui/messages/en/drafts";
 import { localNow, withOffset } from "@/lib/ui/moments";
 import { type SentProblem, sendWrite } from "@/lib/ui/send";
 import type { BoxEventDetail, SetReport } from "@/shared/schemas/box-event";
@@ -69,7 +69,7 @@ export function useReport<Answers extends object>(
       ...more,
       note: kept.note,
     };
-    const sent = await sendWrite("/api/v1/set-reports", body, recordingMessages.noSignal);
+    const sent = await sendWrite("/api/v1/set-reports", body, draftMessages.noSignal);
     setBusy(false);
     if (!sent.ok) {
       setProblem(sent.problem);

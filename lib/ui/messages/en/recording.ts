@@ -1,16 +1,5 @@
-/** Words of recording what grew, of its pictures, and of what waits on the phone. */
+/** Words of recording what grew that the page needs at once; what is asked of the opened box comes after it. */
 export const recordingMessages = {
-  noSignal: {
-    title: "Nothing came back.",
-    detail:
-      "It may or may not have been saved. What you typed is still on this phone: send it again, it won’t be doubled.",
-  },
-
-  draft: {
-    "on-phone": "On this phone, not sent yet.",
-    "page-only": "This phone keeps nothing by itself: leave this page open until it is sent.",
-  },
-
   record: {
     title: (code: string) => `Record ${code}`,
     step: (n: number, of: number) => `Step ${n} of ${of}`,
@@ -45,6 +34,7 @@ export const recordingMessages = {
       finish: "Save the record",
     },
     saveCorrection: "Save the correction",
+    coming: "The questions of the opened box are on their way. Without signal they come once there is some.",
     toFinish: "Leave the rest open and look it over",
 
     caution: [
@@ -54,43 +44,6 @@ export const recordingMessages = {
     ],
     warmthHint:
       "Lay a gloved hand on it before you open it. If it is open already, it can’t be told any more.",
-    openHow: "Turn your face away and let the wind come from behind you. Lift the cover slowly.",
-    openedAt: "Opened",
-    openedAtHint: "Now, unless you change it. Leave it empty if you don’t know.",
-    openedKnown: "When it was opened is on record.",
-    pictures: "Pictures, if you like",
-    noPictures: "Pictures need signal when the page opens. Load it again where there is some.",
-    picturesHint:
-      "From straight above, before you touch the grain. You and whoever leads the trial see them, without where they were taken.",
-
-    warmth: "Warmth",
-    cover: "White or grey growth",
-    colours: "Other colours",
-    depth: "How far it reaches",
-    wetness: "Wetness",
-    usable: "Usable part",
-    total: "Whole content",
-
-    coverPercent: "Your estimate, if you have one",
-    coverPercentHint: "A number decides over the picture.",
-    percentUnit: "per cent",
-    percentOf: (percent: number) => `${percent} %`,
-    coloursHint: "White and grey are wanted; other colours are cut out or the box is thrown away.",
-    noOther: "No other colour",
-    someOther: "Yes, some",
-    whichColours: "Which do you see?",
-    whichColoursHint: "Tick each one. A colour you don’t tick counts as not there.",
-    howMuchOf: (colour: string) => `How much of the grain is ${colour}`,
-    weightsHint:
-      "Only if you have scales. Weigh everything first, cut out other colours, then weigh what is left.",
-    grams: "g",
-    gramsOf: (grams: number) => `${grams} g`,
-    thrownAway: (grams: number) => `Thrown away: ${Math.round(grams * 10) / 10} g`,
-    change: "Change",
-    changeLabel: (question: string) => `Change: ${question}`,
-    note: "In your own words, if you like",
-    noteHint: "You and whoever leads the trial see this. It enters no result.",
-    unanswered: "No answer",
 
     stale: "This box was recorded meanwhile, perhaps on another phone. What you typed here is kept.",
     staleStands: (standing: string) => `Recorded: ${standing}.`,

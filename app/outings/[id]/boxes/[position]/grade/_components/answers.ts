@@ -1,11 +1,11 @@
 import type { Fact } from "@/lib/ui/components/facts";
 import { growthMessages } from "@/lib/ui/messages/en/growth";
-import { recordingMessages } from "@/lib/ui/messages/en/recording";
+import { openedMessages } from "@/lib/ui/messages/en/opened-box";
 import type { GradeMeasures } from "@/shared/schemas/grade";
 import { type Measure, OFF_COLOURS } from "@/shared/vocabulary/growth";
 import type { Step } from "./draft";
 
-const words = recordingMessages.record;
+const words = openedMessages;
 
 export interface Answer extends Fact {
   readonly value: string;

@@ -2,14 +2,15 @@ import { CheckField } from "@/lib/ui/components/check-field";
 import { ChoiceField } from "@/lib/ui/components/choice-field";
 import { GrowthPicture } from "@/lib/ui/components/growth-pictures";
 import { growthMessages } from "@/lib/ui/messages/en/growth";
+import { openedMessages } from "@/lib/ui/messages/en/opened-box";
 import { recordingMessages } from "@/lib/ui/messages/en/recording";
 import { OFF_COLOURS, type OffColour } from "@/shared/vocabulary/growth";
 import type { GradeDraft } from "./draft";
 import { inputId } from "./faults";
+import { type StepProps, unmeasuredOptions } from "./measure-choice";
 import { MeasureField } from "./measure-field";
-import { type StepProps, unmeasuredOptions } from "./steps";
 
-const words = recordingMessages.record;
+const words = openedMessages;
 
 /** First whether there is any other colour; only then which, and how much of each. */
 export function ColoursStep(step: StepProps) {
@@ -19,7 +20,7 @@ export function ColoursStep(step: StepProps) {
       <p className="mb-3 max-w-[38em] text-quiet">{words.coloursHint}</p>
       <ChoiceField
         name="otherColour"
-        legend={<span className="sr-only">{words.question.colours}</span>}
+        legend={<span className="sr-only">{recordingMessages.record.question.colours}</span>}
         value={draft.otherColour}
         onChange={(event) => change({ otherColour: event.target.value as GradeDraft["otherColour"] })}
         options={[

@@ -1,11 +1,11 @@
 import { TextField } from "@/lib/ui/components/text-field";
-import { recordingMessages } from "@/lib/ui/messages/en/recording";
+import { openedMessages } from "@/lib/ui/messages/en/opened-box";
 import { NOTE_MAX_LENGTH } from "@/shared/vocabulary/text";
 import { answersOf } from "./answers";
 import { measuresOf } from "./draft";
-import type { StepProps } from "./steps";
+import type { StepProps } from "./measure-choice";
 
-const words = recordingMessages.record;
+const words = openedMessages;
 
 /** Everything that was answered, each with a way back to its question, and room for own words. */
 export function FinishStep({ draft, change }: StepProps) {

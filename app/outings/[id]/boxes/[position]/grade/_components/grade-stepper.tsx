@@ -10,12 +10,13 @@ import { ProblemNotice } from "@/lib/ui/components/problem-notice";
 import { StaleNotice } from "@/lib/ui/components/stale-notice";
 import { DraftNote } from "@/lib/ui/drafts/draft-note";
 import { useDraft } from "@/lib/ui/drafts/use-draft";
+import { draftMessages } from "@/lib/ui/messages/en/drafts";
 import { recordingMessages } from "@/lib/ui/messages/en/recording";
 import { localNow, withOffset } from "@/lib/ui/moments";
 import { isStaleRefusal, type SentProblem, sendWrite } from "@/lib/ui/send";
 import { measuresOf, newDraft, type Standing } from "./draft";
+import type { OpenStepProps } from "./opened-steps";
 import { Heading, StepForm } from "./step-form";
-import type { OpenStepProps } from "./steps";
 
 const words = recordingMessages.record;
 
@@ -51,7 +52,7 @@ export function GradeStepper(props: Props) {
       basedOn: sending.basedOn,
       note: sending.note.trim() === "" ? null : sending.note,
     };
-    const sent = await sendWrite<RecordedGrade>("/api/v1/grades", body, recordingMessages.noSignal);
+    const sent = await sendWrite<RecordedGrade>("/api/v1/grades", body, draftMessages.noSignal);
     setBusy(false);
     if (sent.ok) {
       forget();

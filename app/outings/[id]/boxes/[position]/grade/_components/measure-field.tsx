@@ -1,6 +1,6 @@
 import { describedBy, FieldNotes, INPUT_LOOK } from "@/lib/ui/components/field";
 import { growthMessages } from "@/lib/ui/messages/en/growth";
-import { recordingMessages } from "@/lib/ui/messages/en/recording";
+import { openedMessages } from "@/lib/ui/messages/en/opened-box";
 import { UNMEASURED, type Unmeasured } from "@/shared/vocabulary/growth";
 import type { TypedMeasure } from "./draft";
 
@@ -36,11 +36,11 @@ export function MeasureField({ id, label, unit, error, value, onChange }: Props)
         <span aria-hidden="true">{unit}</span>
         <select
           className={`${INPUT_LOOK} max-w-[10em]`}
-          aria-label={`${label}: ${recordingMessages.record.unanswered}`}
+          aria-label={`${label}: ${openedMessages.unanswered}`}
           value={value.why}
           onChange={(event) => onChange({ text: "", why: event.target.value as Unmeasured | "" })}
         >
-          <option value="">{recordingMessages.record.unanswered}</option>
+          <option value="">{openedMessages.unanswered}</option>
           {UNMEASURED.map((why) => (
             <option key={why} value={why}>
               {growthMessages.unmeasured[why]}

@@ -1,27 +1,31 @@
 "use client";
 
-import { type ReactNode, useEffect, useRef, useState } from "react";
+import { lazy, type ReactNode, Suspense, useEffect, useRef, useState } from "react";
 import { Button } from "@/lib/ui/components/button";
 import { measureFaults, recordingMessages } from "@/lib/ui/messages/en/recording";
 import { localNow } from "@/lib/ui/moments";
-import { ColoursStep } from "./colours-step";
+import { BeforeStep, WarmthStep } from "./closed-steps";
 import { type GradeDraft, STEPS, type Step } from "./draft";
 import { type Fault, faultsOf, inputId, type NumberField } from "./faults";
-import { FinishStep } from "./finish-step";
-import {
-  BeforeStep,
-  CoverStep,
-  DepthStep,
-  loadPhotoField,
-  OpenStep,
-  type OpenStepProps,
-  type StepProps,
-  WarmthStep,
-  WeightsStep,
-  WetnessStep,
-} from "./steps";
+import type { StepProps } from "./measure-choice";
+import type { OpenedStep, OpenStepProps } from "./opened-steps";
 
 const words = recordingMessages.record;
+
+const ASK_AGAIN_AFTER_MS = 3000;
+
+/** What is asked of the opened box comes after the page, so that the first question stands sooner; asked for until it comes. */
+async function loadOpenedStep(): Promise<{ default: typeof OpenedStep }> {
+  for (;;) {
+    try {
+      const { OpenedStep } = await import("./opened-steps");
+      return { default: OpenedStep };
+    } catch {
+      await new Promise((resolve) => setTimeout(resolve, ASK_AGAIN_AFTER_MS));
+    }
+  }
+}
+const LaterStep = lazy(loadOpenedStep);
 
 export function Heading({ code, step }: { code: string; step?: Step }) {
   return (
@@ -57,10 +61,9 @@ export function StepForm({ draft, change, busy, onSave, children, corrects, code
   const isLast = step === "finish";
   const faults = faultsOf(draft);
 
-  const takesPictures = props.photos !== null;
   useEffect(() => {
-    if (takesPictures) void loadPhotoField();
-  }, [takesPictures]);
+    void loadOpenedStep();
+  }, []);
   useEffect(() => {
     if (shown.current === step) return;
     shown.current = step;
@@ -125,24 +128,18 @@ export function StepForm({ draft, change, busy, onSave, children, corrects, code
 }
 
 function StepFields(props: StepProps & OpenStepProps) {
-  switch (props.draft.step) {
-    case "before":
-      return <BeforeStep />;
-    case "warmth":
-      return <WarmthStep {...props} />;
-    case "open":
-      return <OpenStep {...props} />;
-    case "cover":
-      return <CoverStep {...props} />;
-    case "colours":
-      return <ColoursStep {...props} />;
-    case "depth":
-      return <DepthStep {...props} />;
-    case "wetness":
-      return <WetnessStep {...props} />;
-    case "weights":
-      return <WeightsStep {...props} />;
-    case "finish":
-      return <FinishStep {...props} />;
-  }
+  const { step } = props.draft;
+  if (step === "before") return <BeforeStep />;
+  if (step === "warmth") return <WarmthStep {...props} />;
+  return (
+    <Suspense
+      fallback={
+        <p role="status" className="mb-5 text-quiet">
+          {words.coming}
+        </p>
+      }
+    >
+      <LaterStep step={step} {...props} />
+    </Suspense>
+  );
 }
