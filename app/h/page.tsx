@@ -6,6 +6,7 @@ import { reading } from "@/lib/services/run";
 import { BoxCautions } from "@/lib/ui/components/cautions";
 import { Notice } from "@/lib/ui/components/notice";
 import { PageHeading } from "@/lib/ui/components/page-heading";
+import { PauseNotice } from "@/lib/ui/components/pause-notice";
 import { helperMessages } from "@/lib/ui/messages/en/helpers";
 import { HelperBoxes } from "./_components/helper-boxes";
 import { HelperNow } from "./_components/helper-now";
@@ -28,6 +29,7 @@ function Helping({ set, isSignedIn }: { set: HelperView; isSignedIn: boolean }) 
   return (
     <>
       <PageHeading title={words.title(set.code)} lead={words.lead} />
+      {set.pause ? <PauseNotice pause={set.pause} /> : null}
       {set.isGivenUp ? <Notice kind="info">{words.givenUp}</Notice> : <HelperNow set={set} />}
       <HelperBoxes set={set} />
       <BoxCautions />

@@ -1,12 +1,12 @@
 import { createHash } from "node:crypto";
+import { currentRecorder } from "@/lib/auth/helper";
 import { withinLimits } from "@/lib/auth/limits";
-import { currentActor } from "@/lib/auth/session";
 import { log } from "@/lib/log";
 import { photoStore } from "@/lib/photos/disk-store";
 import { addPhoto, dropUnusedPicture } from "@/lib/services/growing/photos";
 import { reading } from "@/lib/services/run";
 import { photoSchema } from "@/shared/schemas/photo";
-import { PHOTO_LIMIT_BYTES } from "@/shared/vocabulary/photo";
+import { PHOTO_LIMIT_BYTES, subjectOfPhoto } from "@/shared/vocabulary/photo";
 import { isSameOrigin, readBytes } from "./body";
 import { answerOnce, fieldFaults } from "./phone-write";
 import { problem } from "./problem";
@@ -18,20 +18,21 @@ import { problem } from "./problem";
  */
 export async function pictureWrite(request: Request): Promise<Response> {
   if (!isSameOrigin(request)) return problem("NOT_SAME_ORIGIN");
-  const actor = await currentActor();
-  if (!actor) return problem("SIGN_IN_FIRST");
+  const who = await currentRecorder();
+  if (typeof who === "string") return problem(who);
   const parsed = photoSchema.safeParse(Object.fromEntries(new URL(request.url).searchParams));
   if (!parsed.success) return problem("INVALID", fieldFaults(parsed.error));
-  if (!(await withinLimits({ pictures: actor.accountId }))) return problem("TOO_MANY_REQUESTS");
+  const recorder = who(subjectOfPhoto(parsed.data.purpose, parsed.data.of));
+  const { accountId } = recorder;
+  if (!(await withinLimits({ pictures: accountId }))) return problem("TOO_MANY_REQUESTS");
   const picture = await readBytes(request, PHOTO_LIMIT_BYTES);
   if (!picture) return problem("PICTURE_TOO_LARGE");
 
-  const { accountId } = actor;
   const stored = await photoStore().keep(accountId, picture);
   if (!stored.ok) return problem(stored.reason);
   const response = await answerOnce(
-    { route: "photos", service: (tx, who, input) => addPhoto(tx, who, { ...input, stored: stored.value }) },
-    actor,
+    { route: "photos", service: (tx, by, input) => addPhoto(tx, by, { ...input, stored: stored.value }) },
+    recorder,
     { ...parsed.data, pictureSha256: createHash("sha256").update(picture).digest("hex") },
     request,
   );

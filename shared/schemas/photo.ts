@@ -15,5 +15,12 @@ export const photoSchema = z.strictObject(
 );
 export type PhotoInput = Readonly<z.infer<typeof photoSchema>>;
 
-export const photoRemovalSchema = z.strictObject({ id: uuidV7, photoId: uuidV7 }, { error: "photo.fields" });
+/** A picture to be forgotten, with the box or the set of boxes it is of. */
+export const photoRemovalSchema = z.union(
+  [
+    z.strictObject({ id: uuidV7, photoId: uuidV7, boxId: uuidV7 }),
+    z.strictObject({ id: uuidV7, photoId: uuidV7, outingId: uuidV7 }),
+  ],
+  { error: "photo.fields" },
+);
 export type PhotoRemoval = Readonly<z.infer<typeof photoRemovalSchema>>;

@@ -2,6 +2,13 @@
 export const PHOTO_PURPOSES = ["opened", "set-out"] as const;
 export type PhotoPurpose = (typeof PHOTO_PURPOSES)[number];
 
+/** What a picture is of: one box, or a set of boxes. */
+export type PhotoSubject = { readonly boxId: string } | { readonly outingId: string };
+
+export function subjectOfPhoto(purpose: PhotoPurpose, of: string): PhotoSubject {
+  return purpose === "opened" ? { boxId: of } : { outingId: of };
+}
+
 /** Most pictures of one box, and of one set of boxes as it was set out. */
 export const MOST_PHOTOS = { opened: 8, "set-out": 4 } as const satisfies Record<PhotoPurpose, number>;
 

@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
 import sharp from "sharp";
 import { v7 } from "uuid";
-import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
+import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from "vitest";
 import { POST as postRemoval } from "@/app/api/v1/photos/removals/route";
 import { POST as postPhoto } from "@/app/api/v1/photos/route";
 import { GET as getPhoto } from "@/app/photos/[id]/route";
@@ -10,6 +10,7 @@ import { database } from "@/lib/data/client";
 import { photoStore } from "@/lib/photos/disk-store";
 import { leave } from "@/lib/services/accounts/leave";
 import { drawOuting } from "@/lib/services/growing/draw-outing";
+import { makeHelperLink, takeBackHelperLink } from "@/lib/services/growing/helper-link";
 import { setPhotos } from "@/lib/services/growing/photos";
 import { planOuting } from "@/lib/services/growing/plan-outing";
 import { MOST_PHOTOS } from "@/shared/vocabulary/photo";
@@ -23,6 +24,7 @@ import {
   plan,
   run,
 } from "./growing-fixture";
+import { type DrawnSet, drawnSet } from "./lead-fixture";
 
 // Who asks is set here, because a session needs a request of a running server; all else is real.
 let asking: Actor | null = null;
@@ -30,12 +32,19 @@ vi.mock("@/lib/auth/session", async (original) => ({
   ...(await original<typeof import("@/lib/auth/session")>()),
   currentActor: async () => asking,
 }));
+/** The secret of the helper link that was opened in the browser that asks. */
+let opened: string | null = null;
+vi.mock("next/headers", () => ({
+  cookies: async () => ({ get: () => (opened === null ? undefined : { value: opened }) }),
+}));
 
 let grounds: Grounds;
 let owner: Actor;
 let stranger: Actor;
 let lead: Actor;
 let set: { readonly outingId: string; readonly boxId: string; readonly undrawnBoxId: string };
+/** Of the owner's too, but no helper's. */
+let otherSet: DrawnSet;
 
 beforeAll(async () => {
   grounds = await openGrounds();
@@ -53,6 +62,7 @@ beforeAll(async () => {
   ]) {
     expect(step).toMatchObject({ ok: true });
   }
+  otherSet = await drawnSet(db, trial, owner, joined.siteId);
   set = { outingId: drawn.id, boxId: drawn.boxes[0]!.id, undrawnBoxId: undrawn.boxes[0]!.id };
 });
 afterAll(async () => {
@@ -72,6 +82,13 @@ async function send(who: Actor | null, query: Record<string, string>, body: Buff
   const init = { method: "POST", headers: { "sec-fetch-site": "same-origin", ...headers } };
   const response = await postPhoto(new Request(address, { ...init, body: new Uint8Array(body) }));
   return { status: response.status, body: await response.json() };
+}
+
+async function remove(who: Actor | null, photoId: string, of: object = { boxId: set.boxId }) {
+  asking = who;
+  const init = { method: "POST", body: JSON.stringify({ id: v7(), photoId, ...of }) };
+  const headers = { "content-type": "application/json", "sec-fetch-site": "same-origin" };
+  return (await postRemoval(new Request("http://127.0.0.1:3000/", { ...init, headers }))).status;
 }
 
 async function look(who: Actor | null, id: string) {
@@ -175,19 +192,71 @@ describe("a picture of a box", () => {
     const [first, twin, body] = [ofBox(), ofBox(), await picture(13)];
     await send(owner, first, body);
     await send(owner, twin, body);
-    const remove = async (who: Actor, photoId: string) => {
-      asking = who;
-      const init = { method: "POST", body: JSON.stringify({ id: v7(), photoId }) };
-      const headers = { "content-type": "application/json", "sec-fetch-site": "same-origin" };
-      return (await postRemoval(new Request("http://127.0.0.1:3000/", { ...init, headers }))).status;
-    };
     expect(await remove(lead, first.id)).toBe(404);
+    expect(await remove(owner, first.id, { outingId: set.outingId })).toBe(404); // it is of no set
+    expect(await remove(owner, first.id, {})).toBe(422);
     expect(await remove(owner, first.id)).toBe(201);
     expect((await look(owner, first.id)).status).toBe(404);
     expect((await look(owner, twin.id)).status).toBe(200);
     const { accountId, sha256 } = await grounds.db.photo.findUniqueOrThrow({ where: { id: twin.id } });
     expect(await remove(owner, twin.id)).toBe(201);
     expect(await photoStore().read(accountId, sha256)).toBeNull();
+  });
+});
+
+describe("a picture sent through a helper link", () => {
+  const openLink = async (outingId: string) => {
+    const made = await run(grounds.db, (tx) => makeHelperLink(tx, owner, outingId, new Date()));
+    if (!made.ok) throw new Error(made.reason);
+    opened = made.value.token;
+  };
+  afterEach(() => {
+    opened = null;
+  });
+
+  it("is of a box of that set, in the grower's name; its helper sees and removes such pictures only", async () => {
+    const own = ofBox();
+    await send(owner, own, await picture(15));
+    await openLink(set.outingId);
+    const sent = ofBox();
+    expect((await send(null, sent, await picture(16))).status).toBe(201);
+    const row = await grounds.db.photo.findUniqueOrThrow({ where: { id: sent.id } });
+    expect(row).toMatchObject({ accountId: owner.accountId, boxId: set.boxId, viaHelper: true });
+    expect([(await look(null, sent.id)).status, (await look(null, own.id)).status]).toEqual([200, 404]);
+    expect([(await look(owner, sent.id)).status, (await look(lead, sent.id)).status]).toEqual([200, 200]);
+    expect(await remove(null, own.id)).toBe(404);
+    expect(await remove(null, sent.id)).toBe(201);
+    expect((await look(owner, sent.id)).status).toBe(404);
+  });
+
+  it("is refused of another set and of where the boxes stand, and nothing of theirs is seen or removed", async () => {
+    const [theirs, standing] = [
+      ofBox({ of: otherSet.boxIds[0]! }),
+      { id: v7(), purpose: "set-out", of: set.outingId },
+    ];
+    await openLink(otherSet.outingId);
+    expect((await send(null, theirs, await picture(17))).status).toBe(201);
+    await openLink(set.outingId);
+    expect((await look(null, theirs.id)).status).toBe(404);
+    expect(await remove(null, theirs.id, { boxId: otherSet.boxIds[0] })).toBe(404);
+    for (const query of [ofBox({ of: otherSet.boxIds[0]! }), ofBox({ of: set.undrawnBoxId }), standing]) {
+      expect((await send(null, query, await picture(1))).status).toBe(404);
+    }
+  });
+
+  it("is gone for its helper once a lead hid it, and everything once the link is taken back", async () => {
+    await openLink(set.outingId);
+    const [hidden, seen] = [ofBox(), ofBox()];
+    for (const query of [hidden, seen]) expect((await send(null, query, await picture(2))).status).toBe(201);
+    const hiding = { hiddenAt: new Date(), hiddenReason: "A face is on it." };
+    await grounds.db.photo.update({ where: { id: hidden.id }, data: hiding });
+    expect([(await look(null, hidden.id)).status, (await look(null, seen.id)).status]).toEqual([404, 200]);
+    expect(await remove(null, hidden.id)).toBe(404);
+    await run(grounds.db, (tx) => takeBackHelperLink(tx, owner, set.outingId, new Date()));
+    expect((await look(null, seen.id)).status).toBe(404);
+    expect(await remove(null, seen.id)).toBe(401);
+    const late = await send(null, ofBox(), await picture(3));
+    expect([late.status, late.body.reason]).toEqual([401, "HELPER_LINK_ENDED"]);
   });
 });
 

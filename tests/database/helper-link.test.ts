@@ -129,6 +129,44 @@ describe("whoever holds the link", () => {
     expect(row).toMatchObject({ graderId: owner.growerId, viaHelper: true, revision: 1 });
   });
 
+  it("takes back what a helper told, and is shown nothing that the grower did", async () => {
+    const { db } = grounds;
+    const boxId = set.boxIds[1]!;
+    const grown = await tell(db, owner, boxId, "rain-inside");
+    const helper = await helping();
+    const event = eventOf(boxId, { kind: "moved" });
+    await run(db, (tx) => recordBoxEvent(tx, helper, event));
+    const told = async () =>
+      (await helperView(db, helper))!.boxes.find(({ id }) => id === boxId)!.told.map(({ id }) => id);
+    expect(await told()).toContain(event.id);
+    expect(await told()).not.toContain(grown);
+    const withdrawal = eventOf(boxId, { kind: "withdrawal", withdrawsId: event.id });
+    expect(await run(db, (tx) => recordBoxEvent(tx, helper, withdrawal))).toMatchObject({ ok: true });
+    expect(await told()).not.toContain(event.id);
+    expect(await db.boxEvent.count({ where: { id: event.id } })).toBe(1); // it stays in the history
+  });
+
+  it("corrects a helper's record from the version that stands, which is kept, until the grower has corrected it", async () => {
+    const { db } = grounds;
+    const boxId = set.boxIds[0]!;
+    const helper = await helping();
+    const correct = (who: Actor | Helper, percent: number, basedOn: number) =>
+      run(db, (tx) => recordGrade(tx, who, grade(boxId, percent, basedOn)));
+    const isMine = async () => (await helperView(db, helper))!.boxes[0]!.isRecordedByHelper;
+    expect(await isMine()).toBe(true);
+    expect(await correct(helper, 70, 1)).toMatchObject({ ok: true, value: { revision: 2 } });
+    expect(await correct(helper, 80, 1)).toEqual({ ok: false, reason: "CHANGED_MEANWHILE" });
+    const shown = (await boxRecord(db, helper, set.outingId, 1))!;
+    expect(shown.revisions.map(({ revision, measures }) => [revision, measures.coverPercent])).toEqual([
+      [2, { value: 70 }],
+      [1, { value: 45 }],
+    ]);
+    expect(await correct(owner, 30, 2)).toMatchObject({ ok: true });
+    expect(await correct(helper, 80, 3)).toEqual({ ok: false, reason: "RECORDED_BY_GROWER" });
+    expect(await boxRecord(db, helper, set.outingId, 1)).toBeNull();
+    expect(await isMine()).toBe(false);
+  });
+
   it("reaches no other set of the grower's", async () => {
     const { db } = grounds;
     const helper = await helping();

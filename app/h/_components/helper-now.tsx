@@ -1,54 +1,81 @@
 import { isToCome } from "@/app/outings/_components/is-to-come";
 import { CookingSheet } from "@/app/outings/[id]/_components/cooking-sheet";
 import { FetchPanel } from "@/app/outings/[id]/_components/fetch-panel";
+import { type Head, headOf } from "@/app/outings/[id]/_components/head-of";
 import { OpenedPanel } from "@/app/outings/[id]/_components/opened-panel";
+import { StepCard } from "@/app/outings/[id]/_components/step-card";
 import type { HelperView } from "@/lib/services/growing/helper-view";
 import { ButtonLink } from "@/lib/ui/components/button";
 import { weekdayWords } from "@/lib/ui/format";
 import { helperMessages } from "@/lib/ui/messages/en/helpers";
+import { stepMessages } from "@/lib/ui/messages/en/set-steps";
 
 const words = helperMessages.page;
 
-/** What the set waits for now, as far as a helper does it. */
+/** What the set waits for now, as far as a helper does it; before its day that there is nothing to do. */
 export function HelperNow({ set }: { set: HelperView }) {
+  const until = waitsUntil(set);
+  const head = helperHead(set);
+  const waiting = {
+    title: words.nothingUntil(weekdayWords(until ?? set.day)),
+    lead: [`${head.title}.`, ...[head.lead].flat()],
+  };
   return (
-    <section className="mb-8 max-w-[44em] rounded-[5px] border-2 border-act p-4">
-      <h2 className="mb-1">{words.now}</h2>
-      <Step set={set} />
-    </section>
+    <StepCard {...(until ? waiting : head)}>
+      <Step set={set} isEarly={until !== null} />
+    </StepCard>
   );
 }
 
-function Step({ set: { outingId, due, boxes, cooking } }: { set: HelperView }) {
+/** The day, `YYYY-MM-DD`, before which nobody has to do anything; null where that is not known or past. */
+function waitsUntil({ due, day }: HelperView): string | null {
+  const from =
+    due.kind === "fetch"
+      ? due.earliest
+      : due.kind === "fetch-on"
+        ? due.day
+        : due.kind === "set-out"
+          ? day
+          : null;
+  return isToCome(from) ? from : null;
+}
+
+/** As for its grower, but for what only its grower tells. */
+function helperHead(set: HelperView): Head {
+  switch (set.due.kind) {
+    case "cook":
+      return {
+        title: stepMessages.cook.title,
+        lead: [words.plannedFor(weekdayWords(set.day)), words.cook],
+      };
+    case "set-out":
+      return { title: words.setOutTitle, lead: [words.plannedFor(weekdayWords(set.day)), words.setOut] };
+    case "done":
+      return words.done;
+    default:
+      return headOf(set);
+  }
+}
+
+function Step({ set: { outingId, due, boxes, cooking }, isEarly }: { set: HelperView; isEarly: boolean }) {
   const waiting = "positions" in due ? boxes.filter(({ position }) => due.positions.includes(position)) : [];
   switch (due.kind) {
     case "cook":
-      return (
-        <>
-          <p className="mb-3">{words.cook}</p>
-          {cooking ? <CookingSheet outing={cooking} /> : null}
-        </>
-      );
-    case "set-out":
-      return <p>{words.setOut}</p>;
+      return cooking ? <CookingSheet outing={cooking} /> : null;
     case "fetch":
-    case "fetch-on":
+    case "fetch-on": {
+      const panel = <FetchPanel outingId={outingId} boxes={waiting} isDue={!isEarly} />;
+      if (!isEarly) return panel;
       return (
-        <>
-          <p className="mb-3">
-            {words.fetch} {fetchWords(due)}
-          </p>
-          <FetchPanel
-            outingId={outingId}
-            boxes={waiting}
-            isDue={!isToCome(due.kind === "fetch" ? due.earliest : due.day)}
-          />
-        </>
+        <details>
+          <summary className="min-h-[44px] cursor-pointer py-2.5 font-semibold">{words.backAlready}</summary>
+          {panel}
+        </details>
       );
+    }
     case "record":
       return (
         <>
-          <p className="mb-3">{words.record}</p>
           <p className="flex flex-wrap gap-2.5">
             {waiting.map(({ position, code }) => (
               <ButtonLink key={position} href={`/h/boxes/${position}/grade`}>
@@ -60,12 +87,6 @@ function Step({ set: { outingId, due, boxes, cooking } }: { set: HelperView }) {
         </>
       );
     default:
-      return <p>{words.done}</p>;
+      return null;
   }
-}
-
-function fetchWords(due: Extract<HelperView["due"], { kind: "fetch" | "fetch-on" }>): string | null {
-  if (due.kind === "fetch-on") return words.fetchOn(weekdayWords(due.day));
-  const { earliest, likely } = due;
-  return earliest && likely ? words.fetchBetween(weekdayWords(earliest), weekdayWords(likely)) : null;
 }

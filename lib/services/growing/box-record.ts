@@ -23,6 +23,7 @@ export interface BoxRecord {
   readonly revisions: readonly Revision[];
   /** Only once a record stands: whoever grades should not be reminded of it. Never for a helper. */
   readonly recipe: VariantContent | null;
+  /** For a helper those that helpers sent. */
   readonly photos: readonly PhotoView[];
   /** Another box of the set that waits for its record. */
   readonly nextPosition: number | null;
@@ -52,7 +53,7 @@ export async function boxRecord(
         accountId,
         grades.map(({ id }) => id),
       );
-  const photos = isHelper ? [] : await photosOfSet(tx, accountId, outingId);
+  const photos = await photosOfSet(tx, recorder, outingId);
   const next = box.outing.boxes.find(
     ({ id, _count }) => id !== box.id && _count.grades === 0 && _count.events === 0,
   );

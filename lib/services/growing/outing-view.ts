@@ -10,7 +10,7 @@ import {
   type OwnOuting,
   type TrialRules,
 } from "@/lib/data/outings";
-import { standingPause, type TrialPause } from "@/lib/data/pauses";
+import { pausesOf, type TrialPause } from "@/lib/data/pauses";
 import { findOwnPin, type PinRow } from "@/lib/data/pins";
 import { receiptOf } from "@/lib/engine/design/ledger";
 import { cookedVolumeMl } from "@/lib/engine/grain/cooking-amounts";
@@ -33,7 +33,7 @@ export interface BoxView {
   readonly position: number;
   readonly code: string;
   readonly events: readonly BoxEventRow[];
-  readonly grade: Pick<GradeRow, "revision" | "take" | "cleanTake" | "measures"> | null;
+  readonly grade: Pick<GradeRow, "revision" | "take" | "cleanTake" | "measures" | "viaHelper"> | null;
   /** What was drawn for it; null before the draw. */
   readonly recipe: BoxRecipe | null;
   /** What it waits for once it is drawn. */
@@ -110,6 +110,7 @@ export async function outingView(tx: Transaction, actor: Recorder, id: string): 
   const household = await drawsOfHousehold(tx, outing.enrolmentId);
   const armCodes = trial.arms.map((arm) => arm.code);
   const fetchDay = fetchDayOf(trial.plan, draw?.fetchAfterDays ?? null);
+  const pauses = await pausesOf(tx, trial.id);
   const plan = boxPlanOf(outing);
   const recipes = new Map(
     draw?.allocations.map(({ boxId, arm }) => {
@@ -137,7 +138,7 @@ export async function outingView(tx: Transaction, actor: Recorder, id: string): 
       status: trial.status,
       endsOn: trial.ends.endsOn,
     },
-    pause: await standingPause(tx, trial.id),
+    pause: pauses.find(({ resumedAt }) => resumedAt === null) ?? null,
     siteId: outing.siteId,
     siteName: outing.site.place?.name ?? null,
     day: outing.day.toISOString().slice(0, 10),
@@ -152,6 +153,7 @@ export async function outingView(tx: Transaction, actor: Recorder, id: string): 
     boxes,
     due: dueOf({
       status: outing.status,
+      pauses,
       monthlyMeanC,
       fetchAfterDays: fetchDay?.afterDays ?? null,
       boxes: boxes.map((box) => ({ ...box, graded: box.grade !== null })),

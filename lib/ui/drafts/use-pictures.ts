@@ -6,7 +6,7 @@ import type { PhotoView } from "@/lib/services/growing/photos";
 import { pictureMessages } from "@/lib/ui/messages/en/pictures";
 import { localNow, withOffset } from "@/lib/ui/moments";
 import { type SentProblem, sendPicture, sendWrite } from "@/lib/ui/send";
-import type { PhotoPurpose } from "@/shared/vocabulary/photo";
+import { type PhotoPurpose, subjectOfPhoto } from "@/shared/vocabulary/photo";
 import { dropPicture, keepPicture, type WaitingPicture, waitingPictures } from "./picture-store";
 import { shrinkPicture } from "./shrink-picture";
 
@@ -92,7 +92,7 @@ export function usePictures(purpose: PhotoPurpose, of: string, sent: readonly Ph
   /** What is wrong, or null once it is gone. */
   async function remove({ id, state }: ShownPicture): Promise<SentProblem | null> {
     if (state === "sent") {
-      const body = { id: v7(), photoId: id };
+      const body = { id: v7(), photoId: id, ...subjectOfPhoto(purpose, of) };
       const answer = await sendWrite("/api/v1/photos/removals", body, pictureMessages.noSignal);
       if (!answer.ok) return answer.problem;
     }

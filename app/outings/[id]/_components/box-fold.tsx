@@ -1,15 +1,13 @@
 import type { BoxView } from "@/lib/services/growing/outing-view";
 import { ButtonLink } from "@/lib/ui/components/button";
-import { placeMomentWords } from "@/lib/ui/format";
 import { stepMessages } from "@/lib/ui/messages/en/set-steps";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
-import type { KeptEventDetail } from "@/shared/schemas/box-event";
 import { COOKING_EVENTS, STAGE_EVENTS } from "@/shared/vocabulary/box";
 import type { GrainId } from "@/shared/vocabulary/grain";
 import { CookPanel } from "./cook-panel";
 import { HappenedForm } from "./happened-form";
+import { OnRecord } from "./on-record";
 import { StageForm } from "./stage-form";
-import { TakeBackButton } from "./take-back-button";
 
 const words = stepMessages.box;
 
@@ -42,7 +40,11 @@ export function BoxFold({ outingId, box, of, grains }: Props) {
           </p>
         ) : null}
         {grade ? <p className="mb-2 font-semibold">{growthWords(grade)}</p> : null}
-        <OnRecord box={box} />
+        {events.length === 0 ? (
+          <p className="text-quiet">{words.nothingOnRecord}</p>
+        ) : (
+          <OnRecord boxId={id} events={events} />
+        )}
         {step === "none" && !grade ? null : (
           <p className="my-3">
             <ButtonLink
@@ -64,45 +66,6 @@ export function BoxFold({ outingId, box, of, grains }: Props) {
       </div>
     </details>
   );
-}
-
-function OnRecord({ box }: { box: BoxView }) {
-  if (box.events.length === 0) return <p className="text-quiet">{words.nothingOnRecord}</p>;
-  const inTime = [...box.events].sort((a, b) => a.occurredAt.getTime() - b.occurredAt.getTime());
-  return (
-    <ul aria-label={words.onRecord}>
-      {inTime.map(({ id, kind, detail, occurredAt, offsetMinutes }) => {
-        const name = vocabularyMessages.event[kind];
-        const more = detail && detailWords(detail);
-        return (
-          <li key={id} className="flex flex-wrap items-center gap-x-3 border-t border-line">
-            <span>{more ? `${name}: ${more}` : name}</span>
-            <span className="text-quiet">{placeMomentWords(occurredAt, offsetMinutes)}</span>
-            {detail?.becauseOf ? null : <TakeBackButton boxId={box.id} eventId={id} words={name} />}
-          </li>
-        );
-      })}
-    </ul>
-  );
-}
-
-function detailWords(detail: KeptEventDetail): string {
-  switch (detail.kind) {
-    case "cooked-otherwise": {
-      const { differs, grain, cookMinutes } = detail;
-      return [
-        words.differs(differs),
-        ...(grain ? [vocabularyMessages.grain[grain]] : []),
-        ...(cookMinutes === null ? [] : [words.cookMinutes(cookMinutes)]),
-      ].join(", ");
-    }
-    case "not-cooked":
-      return words.notCooked(detail.reason);
-    case "label-gone":
-      return words.known(detail.known);
-    case "growth-not-recordable":
-      return words.notRecordable(detail.reason);
-  }
 }
 
 function growthWords({ take, cleanTake }: NonNullable<BoxView["grade"]>): string {

@@ -1,18 +1,17 @@
-import type { ReactNode } from "react";
 import { isToCome } from "@/app/outings/_components/is-to-come";
 import type { OutingView } from "@/lib/services/growing/outing-view";
 import type { SetPhotos } from "@/lib/services/growing/photos";
 import { ButtonLink } from "@/lib/ui/components/button";
-import { weekdayWords } from "@/lib/ui/format";
 import { stepMessages as words } from "@/lib/ui/messages/en/set-steps";
-import { setMessages } from "@/lib/ui/messages/en/sets";
 import { CookPanel } from "./cook-panel";
 import { CookingSheet } from "./cooking-sheet";
 import { FetchPanel } from "./fetch-panel";
 import { grainsOf } from "./grains-of";
+import { headOf } from "./head-of";
 import { OpenedPanel } from "./opened-panel";
 import { SetOutPanel } from "./set-out-panel";
 import { SpentDrafts } from "./spent-drafts";
+import { StepCard } from "./step-card";
 
 interface Props {
   readonly outing: OutingView;
@@ -23,12 +22,12 @@ interface Props {
 export function NowCard({ outing, photos }: Props) {
   const { due } = outing;
   if (due.kind === "draw" || due.kind === "given-up") return null;
-  if (due.kind === "done") return <Card title={words.done.title} lead={words.done.lead} />;
+  if (due.kind === "done") return <StepCard title={words.done.title} lead={words.done.lead} />;
   const boxes = outing.boxes
     .filter(({ position }) => due.positions.includes(position))
     .map(({ id, position, code }) => ({ id, position, code }));
   return (
-    <Card {...headOf(outing)}>
+    <StepCard {...headOf(outing)}>
       {due.kind === "cook" ? (
         <>
           <CookingSheet outing={outing} />
@@ -55,59 +54,8 @@ export function NowCard({ outing, photos }: Props) {
       {due.kind === "record" ? <RecordPanel outing={outing} boxes={boxes} /> : null}
       <Others outing={outing} />
       <SpentDrafts names={spentDrafts(outing)} />
-    </Card>
+    </StepCard>
   );
-}
-
-function Card({
-  title,
-  lead,
-  children,
-}: {
-  title: string;
-  lead: readonly string[] | string;
-  children?: ReactNode;
-}) {
-  return (
-    <section className="mb-8 max-w-[44em] rounded-[5px] border-2 border-act p-4">
-      <h2 className="mb-1 text-[1.5rem]">{title}</h2>
-      {[lead].flat().map((text) => (
-        <p key={text} className="mb-3">
-          {text}
-        </p>
-      ))}
-      {children}
-    </section>
-  );
-}
-
-function headOf({ due, fetchDay }: OutingView): { title: string; lead: string | readonly string[] } {
-  switch (due.kind) {
-    case "cook":
-      return words.cook;
-    case "set-out":
-      return words.setOut;
-    case "record":
-      return words.record;
-    case "fetch-on": {
-      const day = setMessages.outings.due.fetchOn(weekdayWords(due.day));
-      return {
-        title: day,
-        lead: [isToCome(due.day) ? words.fetch.wait : words.fetch.lead, ruleOf(fetchDay)],
-      };
-    }
-    case "fetch": {
-      const { earliest, likely } = due;
-      const { fetchBetween, fetchUnknown } = setMessages.outings.due;
-      if (!earliest || !likely) return { title: words.fetch.title, lead: [fetchUnknown, words.fetch.lead] };
-      return {
-        title: fetchBetween(weekdayWords(earliest), weekdayWords(likely)),
-        lead: isToCome(earliest) ? words.fetch.wait : words.fetch.lead,
-      };
-    }
-    default:
-      return words.done;
-  }
 }
 
 /** The drafts of steps (`useReport`) that no box waits for. */
@@ -116,9 +64,6 @@ function spentDrafts({ id, boxes }: OutingView): string[] {
     .filter((step) => boxes.every((box) => box.step !== step))
     .map((step) => `set/${id}/${step}`);
 }
-
-const ruleOf = (fetchDay: OutingView["fetchDay"]) =>
-  fetchDay?.isDrawn ? setMessages.outing.fetchDrawn : setMessages.outing.fetchSameDay;
 
 function RecordPanel({
   outing,

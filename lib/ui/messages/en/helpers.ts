@@ -27,19 +27,20 @@ export const helperMessages = {
     endedLead:
       "It has run out or was taken back. Ask whoever gave it to you for a new one. What you had saved is safe.",
     givenUp: "This set was given up. What you record of its boxes is still kept.",
-    now: "Now",
-    cook: "Cook what chance picked for each box. Whoever set this up tells when it is done.",
-    setOut: "The boxes wait to be set out. Whoever set this up tells when they are.",
-    fetch: "Look for the boxes, bring them back closed, and say so here.",
-    fetchOn: (day: string) => `Fetch on ${day}, however they look.`,
-    fetchBetween: (earliest: string, likely: string) =>
-      earliest === likely
-        ? `Around ${earliest}, as a guide.`
-        : `Between ${earliest} and ${likely}, as a guide.`,
-    record: "Open each box outdoors and record what grew.",
+    nothingUntil: (day: string) => `Nothing to do until ${day}`,
+    cook: "Weigh grain and water for each box as the list says. Whoever set this up tells when it is done.",
+    setOutTitle: "The boxes wait to be set out",
+    setOut: "Whoever set this up tells when they are out.",
+    plannedFor: (day: string) => `They are to be set out on ${day}.`,
+    backAlready: "They are back already",
     recordBox: (code: string) => `Record ${code}`,
-    done: "All boxes are recorded. Thank you.",
+    done: {
+      title: "All boxes are recorded",
+      lead: "Thank you. What you recorded can still be corrected below.",
+    },
     boxes: "The boxes",
+    boxesLead:
+      "In the order of their numbers. What a helper told or recorded can be taken back or corrected here.",
     stop: "I’m done helping",
     stopHint: "Forgets the link on this phone, and what was typed and not sent.",
   },
