@@ -197,7 +197,12 @@ export function outingsOf(tx: Transaction, growerId: string, limit: number, befo
     orderBy: { id: "desc" },
     take: limit,
     include: {
-      trial: { select: { title: true, status: true, plan: true } },
+      trial: {
+        select: {
+          ...{ title: true, status: true, plan: true },
+          pauses: { select: { pausedAt: true, resumedAt: true }, orderBy: { pausedAt: "asc" } },
+        },
+      },
       draw: { select: { fetchAfterDays: true } },
       site: { include: { place: true } },
       boxes: {

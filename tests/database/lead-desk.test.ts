@@ -7,6 +7,7 @@ import { recordGrade } from "@/lib/services/growing/grades";
 import { joinTrial } from "@/lib/services/growing/join";
 import { giveUpOuting } from "@/lib/services/growing/plan-outing";
 import { deskOf, peoplePage } from "@/lib/services/lead/desk";
+import { pauseTrial } from "@/lib/services/lead/pause";
 import {
   enrolment,
   type Grounds,
@@ -92,6 +93,9 @@ describe("the desk of a running trial", () => {
     for (const secret of [email, "Beech wood", out.siteId, "arm-", out.grower.growerId, "flood"]) {
       expect(shown).not.toContain(secret);
     }
+
+    await run(db, (tx) => pauseTrial(tx, lead, { trialId: trial.id, reason: "fire" }, new Date()));
+    expect(await desk(lead, later)).toMatchObject({ value: { groups: { overdue: 0 } } });
   });
 
   it("comes in pages, and a page too far is the last one", async () => {

@@ -18,7 +18,8 @@ const due = (
   monthlyMeanC: number[] | null = year(20),
   status = "drawn",
   fetchAfterDays: number | null = null,
-) => dueOf({ status, boxes, monthlyMeanC, fetchAfterDays });
+  pauses: Parameters<typeof dueOf>[0]["pauses"] = [],
+) => dueOf({ status, boxes, monthlyMeanC, fetchAfterDays, pauses });
 
 describe("what a set waits for", () => {
   it("is the draw, then the cooking, the setting out, the fetching and the record", () => {
@@ -78,6 +79,19 @@ describe("what a set waits for", () => {
     }
     const cooked = box(1, false, event("cooked-as-drawn"));
     expect(due([cooked], year(20), "drawn", 7)).toMatchObject({ kind: "set-out" });
+  });
+
+  it("waits for the day a trial goes on where its day falls into a pause", () => {
+    const pauses = [
+      { pausedAt: new Date("2026-11-18T09:00:00Z"), resumedAt: new Date("2026-11-24T09:00:00Z") },
+    ];
+    const set = [box(1, false, event("set-out"))];
+    expect(due(set, year(20), "drawn", 4, pauses)).toMatchObject({ kind: "fetch-on", day: "2026-11-24" });
+    expect(due(set, year(20), "drawn", 3, pauses)).toMatchObject({ day: "2026-11-17" });
+    expect(due(set, year(20), "drawn", null, pauses)).toMatchObject({
+      earliest: "2026-11-24",
+      likely: "2026-11-24",
+    });
   });
 
   it("gives no day where it is too cold or the temperatures are not known", () => {

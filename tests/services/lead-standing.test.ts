@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { DeskHousehold, DeskSet } from "@/lib/data/lead-desk";
-import { fetchDueOn, groupsOf, isOverdue } from "@/lib/services/lead/standing";
+import { type DueBy, fetchDueOn, groupsOf, isOverdue } from "@/lib/services/lead/standing";
 
 const NOW = new Date("2026-06-20T12:00:00Z");
 
@@ -35,32 +35,65 @@ const set = (change: Partial<DeskSet> = {}): DeskSet => ({
 const out = (day: string, change: Partial<DeskSet> = {}) =>
   set({ setOut: 4, waiting: 4, outSince: new Date(`${day}T18:00:00Z`), ...change });
 
+const by = (planDays: number | null, pauses: DueBy["pauses"] = []): DueBy => ({ planDays, pauses });
+const pause = (from: string, to: string | null) => ({
+  pausedAt: new Date(`${from}T09:00:00Z`),
+  resumedAt: to === null ? null : new Date(`${to}T09:00:00Z`),
+});
+
 describe("the day waiting boxes should be fetched", () => {
   it("is the drawn one, else the plan's, else by the climate of the place, else two weeks on", () => {
     // 65 degree-days above 5 °C (CTAHR BIO-9, 2008): 15 a day at a mean of 20 °C, so the fifth day.
-    expect(fetchDueOn(out("2026-06-10", { fetchAfterDays: 3, monthMeanC: 20 }), 7)).toBe("2026-06-13");
-    expect(fetchDueOn(out("2026-06-10", { monthMeanC: 20 }), 7)).toBe("2026-06-17");
-    expect(fetchDueOn(out("2026-06-10", { monthMeanC: 20 }), null)).toBe("2026-06-15");
-    expect(fetchDueOn(out("2026-06-10", { monthMeanC: 4 }), null)).toBe("2026-06-24");
-    expect(fetchDueOn(out("2026-06-10"), null)).toBe("2026-06-24");
+    expect(fetchDueOn(out("2026-06-10", { fetchAfterDays: 3, monthMeanC: 20 }), by(7))).toBe("2026-06-13");
+    expect(fetchDueOn(out("2026-06-10", { monthMeanC: 20 }), by(7))).toBe("2026-06-17");
+    expect(fetchDueOn(out("2026-06-10", { monthMeanC: 20 }), by(null))).toBe("2026-06-15");
+    expect(fetchDueOn(out("2026-06-10", { monthMeanC: 4 }), by(null))).toBe("2026-06-24");
+    expect(fetchDueOn(out("2026-06-10"), by(null))).toBe("2026-06-24");
   });
 
   it("doesn't exist for boxes at home, brought back, or given up", () => {
-    expect(fetchDueOn(set(), 7)).toBeNull();
-    expect(fetchDueOn(out("2026-06-10", { waiting: 0, outSince: null, unrecorded: 4 }), 7)).toBeNull();
-    expect(fetchDueOn(out("2026-06-10", { status: "abandoned" }), 7)).toBeNull();
+    expect(fetchDueOn(set(), by(7))).toBeNull();
+    expect(fetchDueOn(out("2026-06-10", { waiting: 0, outSince: null, unrecorded: 4 }), by(7))).toBeNull();
+    expect(fetchDueOn(out("2026-06-10", { status: "abandoned" }), by(7))).toBeNull();
   });
 
   it("makes a set overdue only once two whole days have gone by after it", () => {
     const due17 = out("2026-06-10");
-    expect(isOverdue(due17, 7, new Date("2026-06-19T23:59:00Z"))).toBe(false);
-    expect(isOverdue(due17, 7, new Date("2026-06-20T00:00:00Z"))).toBe(true);
+    expect(isOverdue(due17, by(7), new Date("2026-06-19T23:59:00Z"))).toBe(false);
+    expect(isOverdue(due17, by(7), new Date("2026-06-20T00:00:00Z"))).toBe(true);
+  });
+});
+
+describe("a pause", () => {
+  const due17 = out("2026-06-10");
+  const at = (day: string) => new Date(`${day}T09:00:00Z`);
+
+  it("moves a day it covers to the one on which the trial goes on, and no other", () => {
+    const moved = (...pauses: DueBy["pauses"]) => fetchDueOn(due17, by(7, pauses));
+    expect(moved(pause("2026-06-15", "2026-06-25"))).toBe("2026-06-25");
+    expect(moved(pause("2026-06-15", "2026-06-18"), pause("2026-06-18", "2026-06-21"))).toBe("2026-06-21");
+    expect(moved(pause("2026-06-11", "2026-06-16"))).toBe("2026-06-17");
+    expect(moved(pause("2026-06-18", "2026-06-25"))).toBe("2026-06-17");
+    expect(moved(pause("2026-06-15", null))).toBe("2026-06-17");
+  });
+
+  it("counts no day as late on which the trial stood still", () => {
+    const late = (day: string, ...pauses: DueBy["pauses"]) => isOverdue(due17, by(7, pauses), at(day));
+    expect(late("2026-09-01", pause("2026-06-15", null))).toBe(false);
+    // Due on the 17th: of the two days that are left for it, one had gone by when the trial stood still.
+    const twelveDays = pause("2026-06-19", "2026-07-01");
+    expect(late("2026-07-01", twelveDays)).toBe(false);
+    expect(late("2026-07-02", twelveDays)).toBe(true);
+    const covered = pause("2026-06-15", "2026-06-25");
+    expect(late("2026-06-27", covered)).toBe(false);
+    expect(late("2026-06-28", covered)).toBe(true);
+    expect(late("2026-06-20", pause("2026-06-01", "2026-06-12"))).toBe(true);
   });
 });
 
 describe("the groups of a household", () => {
   const groups = (sets: readonly DeskSet[], change: Partial<DeskHousehold> = {}) =>
-    groupsOf(household(change), sets, 7, NOW);
+    groupsOf(household(change), sets, by(7), NOW);
 
   it("say what it waits for", () => {
     expect(groups([], { hasPlace: false })).toEqual(["no-place"]);

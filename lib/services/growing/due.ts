@@ -1,4 +1,5 @@
 import { readinessFromMean } from "@/lib/engine/climate/readiness";
+import { dayOutsidePauses, type Pause } from "@/lib/services/pause-days";
 import type { BoxEventKind } from "@/shared/vocabulary/box";
 
 const DAY_MS = 24 * 3_600_000;
@@ -14,7 +15,7 @@ export type Due =
       readonly likely: string | null;
       readonly positions: readonly number[];
     }
-  /** By the plan's fetch rule, `YYYY-MM-DD` at the place, however the boxes look. */
+  /** By the plan's fetch rule, `YYYY-MM-DD` at the place, however the boxes look, once its trial doesn't stand still. */
   | { readonly kind: "fetch-on"; readonly day: string; readonly positions: readonly number[] }
   | { readonly kind: "done" }
   | { readonly kind: "given-up" };
@@ -58,6 +59,8 @@ export function dueOf(set: {
   readonly monthlyMeanC: readonly number[] | null;
   /** Days from set-out to the fetch where the plan fixes them; null where growth decides. */
   readonly fetchAfterDays: number | null;
+  /** Of its trial, first to last. */
+  readonly pauses: readonly Pause[];
 }): Due {
   if (set.status === "abandoned") return { kind: "given-up" };
   if (set.status === "planned") return { kind: "draw" };
@@ -69,9 +72,12 @@ export function dueOf(set: {
   if (step !== "fetch") return { kind: step, positions };
   const setOut = waiting.flatMap((box) => box.events.filter(({ kind }) => kind === "set-out"));
   const first = setOut.reduce((a, b) => (b.occurredAt < a.occurredAt ? b : a));
-  return set.fetchAfterDays === null
-    ? { kind: "fetch", ...fetchDays(first, set.monthlyMeanC), positions }
-    : { kind: "fetch-on", day: dayAfter(atPlace(first), set.fetchAfterDays), positions };
+  const onDay = (day: string) => dayOutsidePauses(day, set.pauses);
+  if (set.fetchAfterDays !== null) {
+    return { kind: "fetch-on", day: onDay(dayAfter(atPlace(first), set.fetchAfterDays)), positions };
+  }
+  const { earliest, likely } = fetchDays(first, set.monthlyMeanC);
+  return { kind: "fetch", earliest: earliest && onDay(earliest), likely: likely && onDay(likely), positions };
 }
 
 type SetOut = BoxStanding["events"][number];

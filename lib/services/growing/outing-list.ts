@@ -40,6 +40,7 @@ export async function outingList(
       day: row.day.toISOString().slice(0, 10),
       due: dueOf({
         status: row.status,
+        pauses: row.trial.pauses,
         fetchAfterDays:
           fetchDayOf(row.trial.plan as unknown as StoredPlan, row.draw?.fetchAfterDays ?? null)?.afterDays ??
           null,

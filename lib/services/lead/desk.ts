@@ -3,6 +3,7 @@ import type { Transaction } from "@/lib/data/client";
 import { countOpenRequests } from "@/lib/data/corrections";
 import { findLeadTrial, type LeadTrialRow } from "@/lib/data/lead";
 import { type DeskHousehold, type DeskSet, householdsOfTrial, setsOfTrial } from "@/lib/data/lead-desk";
+import { pausesOf } from "@/lib/data/pauses";
 import { done, type Result, refuse } from "@/lib/errors/result";
 import { fetchDayOf } from "@/lib/services/growing/fetch-day";
 import type { AbandonReason } from "@/shared/vocabulary/box";
@@ -97,7 +98,7 @@ export async function peoplePage(
   });
 }
 
-/** All households of an opened trial, in two queries. */
+/** All households of an opened trial, in three queries. */
 export async function peopleOf(
   tx: Transaction,
   trial: Pick<LeadTrialRow, "id" | "plan" | "grouping">,
@@ -112,17 +113,20 @@ export async function peopleOf(
   for (const set of await setsOfTrial(tx, trial.id)) {
     setsOf.set(set.enrolmentId, [...(setsOf.get(set.enrolmentId) ?? []), set]);
   }
-  const planDays = fetchDayOf(trial.plan, null)?.afterDays ?? null;
+  const by = {
+    planDays: fetchDayOf(trial.plan, null)?.afterDays ?? null,
+    pauses: await pausesOf(tx, trial.id),
+  };
   return households.map((household) => {
     const sets = setsOf.get(household.enrolmentId) ?? [];
     return {
       ...household,
       sets: sets.map((set) => ({
         ...set,
-        fetchOn: fetchDueOn(set, planDays),
-        isOverdue: isOverdue(set, planDays, now),
+        fetchOn: fetchDueOn(set, by),
+        isOverdue: isOverdue(set, by, now),
       })),
-      groups: groupsOf(household, sets, planDays, now),
+      groups: groupsOf(household, sets, by, now),
     };
   });
 }
