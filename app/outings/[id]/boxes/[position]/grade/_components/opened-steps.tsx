@@ -23,8 +23,8 @@ export interface OpenStepProps {
   readonly boxId: string;
   /** Whether an hour of opening is on record. */
   readonly isOpened: boolean;
-  /** Pictures sent before; null for somebody who may not send any. */
-  readonly photos: readonly PhotoView[] | null;
+  /** Pictures sent before. */
+  readonly photos: readonly PhotoView[];
 }
 
 interface OpenedProps extends StepProps, OpenStepProps {
@@ -66,15 +66,13 @@ function OpenStep({ draft, change, boxId, isOpened, photos }: StepProps & OpenSt
           onChange={(openedAt) => change({ openedAt })}
         />
       )}
-      {photos ? (
-        <PhotoField
-          purpose="opened"
-          of={boxId}
-          label={words.pictures}
-          hint={words.picturesHint}
-          photos={photos}
-        />
-      ) : null}
+      <PhotoField
+        purpose="opened"
+        of={boxId}
+        label={words.pictures}
+        hint={words.picturesHint}
+        photos={photos}
+      />
     </>
   );
 }

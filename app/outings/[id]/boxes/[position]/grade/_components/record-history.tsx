@@ -1,8 +1,8 @@
 import type { Revision } from "@/lib/services/growing/box-record";
 import { Facts } from "@/lib/ui/components/facts";
 import { placeMomentWords } from "@/lib/ui/format";
+import { openedMessages } from "@/lib/ui/messages/en/opened-box";
 import { resultMessages } from "@/lib/ui/messages/en/record-result";
-import { recordingMessages } from "@/lib/ui/messages/en/recording";
 import { answersOf } from "./answers";
 import { growthFacts } from "./growth-words";
 
@@ -38,5 +38,5 @@ function changesOf({ measures, note }: Revision, before: Revision | undefined) {
   });
   if (!note) return answers;
   const text = note.hiddenReason === null ? note.text : words.noteHidden(note.text, note.hiddenReason);
-  return [...answers, { label: recordingMessages.record.note, value: text }];
+  return [...answers, { label: openedMessages.note, value: text }];
 }
