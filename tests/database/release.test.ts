@@ -24,13 +24,12 @@ import { releaseManifestSchema } from "@/shared/schemas/release";
 import {
   closeTrial,
   coastSite,
-  type Grounds,
   grade,
   joinedGrower,
   newGrower,
   newOpenTrial,
   type OpenTrial,
-  openGrounds,
+  ownGrounds,
   plan,
   run,
 } from "./growing-fixture";
@@ -43,14 +42,13 @@ const RELEASED_AT = new Date("2026-11-25T12:00:00Z");
 /** Near Bragança: mild with a dry summer (Csb), so the other climate group. */
 const DRY = { latitude: 41.8, longitude: -6.8, elevationM: 690 };
 
-let grounds: Grounds;
+const grounds = ownGrounds();
 let trial: OpenTrial;
 let slug: string;
 let lead: Actor;
 let folder: string;
 
 beforeAll(async () => {
-  grounds = await openGrounds();
   folder = mkdtempSync(join(tmpdir(), "grainlot-release-"));
   trial = await newOpenTrial(grounds.db);
   ({ slug } = await grounds.db.trial.findUniqueOrThrow({ where: { id: trial.id } }));
@@ -63,7 +61,6 @@ beforeAll(async () => {
 }, 120_000);
 afterAll(async () => {
   rmSync(folder, { recursive: true, force: true });
-  await grounds.close();
 });
 
 /** A household's sets, their boxes recorded with growth that depends on recipe and household; one box is lost. */
@@ -150,11 +147,21 @@ describe("before a release", () => {
 
 describe("a release", () => {
   beforeAll(async () => {
-    const preview = await previewRelease(lead, trial.id, means, RELEASED_AT);
+    let pools = 0;
+    const counted: ReleaseMeans = {
+      ...means,
+      pool: (work) => {
+        pools++;
+        return means.pool(work);
+      },
+    };
+    const preview = await previewRelease(lead, trial.id, counted, RELEASED_AT);
     if (!preview.ok) throw new Error(preview.reason);
+    expect(await previewRelease(lead, trial.id, counted, RELEASED_AT)).toEqual(preview);
     const { rowsSha256 } = preview.value;
-    const released = await releaseTrial(lead, { trialId: trial.id, rowsSha256 }, means, RELEASED_AT);
+    const released = await releaseTrial(lead, { trialId: trial.id, rowsSha256 }, counted, RELEASED_AT);
     expect(released).toMatchObject({ ok: true });
+    expect(pools, "looked at twice and released, pooled at most once").toBeLessThanOrEqual(1);
     expect(await file("rows.csv")).toBe(preview.value.csv);
     expect(await file("methods.txt")).toBe(preview.value.methods);
   });

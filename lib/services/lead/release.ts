@@ -13,6 +13,7 @@ import { canonicalTable } from "@/lib/engine/statistics/canonical-columns";
 import { POOL_ENGINE } from "@/lib/engine/statistics/pool-columns";
 import { jsonReport } from "@/lib/engine/statistics/pool-report";
 import { done, type Result, refuse } from "@/lib/errors/result";
+import { LastUsed } from "@/lib/last-used";
 import type { PoolWork } from "@/lib/services/pool-both-ways";
 import { analysisTable } from "@/lib/services/pool-data";
 import { levelAt, poolOptions } from "@/lib/services/pool-plan";
@@ -64,8 +65,21 @@ export async function previewRelease(
 ): Promise<Result<ReleasePreview, ReleaseRefusal>> {
   const drafted = await inTransaction((tx) => draftRelease(tx, actor, trialId));
   if (!drafted.ok) return drafted;
-  const { result } = await pool(drafted.value.work);
+  const result = await pooledOnce(drafted.value, pool);
   return done(composeRelease(drafted.value, result, writeMethods, releasedAt));
+}
+
+/** The results of the last previews: looking again, or releasing what was looked at, pools nothing anew. */
+const pooledBefore = new LastUsed<PoolResult>(4);
+
+/** A closed trial's plan stands and its rows name all else that is pooled, so that the same rows have one result. */
+async function pooledOnce({ trial, rowsSha256, work }: ReleaseDraft, pool: Pool): Promise<PoolResult> {
+  const name = `${trial.id} ${rowsSha256} ${work.options.level}`;
+  const before = pooledBefore.get(name);
+  if (before) return before;
+  const { result } = await pool(work);
+  pooledBefore.set(name, result);
+  return result;
 }
 
 /** The release that a draft and the result of its work make. */
