@@ -1,16 +1,12 @@
 import { v7 } from "uuid";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import { actorOfClaims } from "@/lib/auth/session";
 import { accountsPage, allowLeading, allowSignIn, mailsPage } from "@/lib/services/accounts/admin";
 import { adminHealth, readHealth } from "@/lib/services/health";
 import { newMember } from "./accounts-fixture";
-import { type Grounds, openGrounds, run } from "./growing-fixture";
+import { ownGrounds, run } from "./growing-fixture";
 
-let grounds: Grounds;
-beforeAll(async () => {
-  grounds = await openGrounds();
-});
-afterAll(() => grounds.close());
+const grounds = ownGrounds();
 
 describe("what an admin may do", () => {
   it("is refused to everybody else as if it weren't there, and changes nothing", async () => {

@@ -1,5 +1,5 @@
 import { v7 } from "uuid";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import { leadsAlone, leave } from "@/lib/services/accounts/leave";
 import { recordGrade } from "@/lib/services/growing/grades";
 import { closeTrial } from "@/lib/services/lead/close";
@@ -10,25 +10,13 @@ import { keepRelease, previewRelease, type ReleaseMeans } from "@/lib/services/l
 import { poolBothWays } from "@/lib/services/pool-both-ways";
 import { trialDraftSchema } from "@/shared/schemas/trial-draft";
 import { newMember, PASSWORD } from "./accounts-fixture";
-import {
-  type Grounds,
-  grade,
-  joinedGrower,
-  newOpenTrial,
-  type OpenTrial,
-  openGrounds,
-  run,
-} from "./growing-fixture";
+import { grade, joinedGrower, newOpenTrial, type OpenTrial, ownGrounds, run } from "./growing-fixture";
 import { drawnSet, tell } from "./lead-fixture";
 
 const NOW = new Date();
 const MEANS: ReleaseMeans = { pool: async (work) => poolBothWays(work), writeMethods: () => "invented" };
 
-let grounds: Grounds;
-beforeAll(async () => {
-  grounds = await openGrounds();
-});
-afterAll(() => grounds.close());
+const grounds = ownGrounds();
 
 /** An open trial of this many households with a recorded set each, and the lead it has alone. */
 async function ledAlone(households: number) {

@@ -1,5 +1,5 @@
 import { v7 } from "uuid";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import { actorOfClaims } from "@/lib/auth/session";
 import { leave } from "@/lib/services/accounts/leave";
 import { ownDataDocument } from "@/lib/services/accounts/own-data";
@@ -13,22 +13,19 @@ import { type Member, newMember, PASSWORD } from "./accounts-fixture";
 import {
   coastSite,
   enrolment,
-  type Grounds,
   grade,
   newOpenTrial,
   type OpenTrial,
-  openGrounds,
+  ownGrounds,
   plan,
   run,
 } from "./growing-fixture";
 
-let grounds: Grounds;
+const grounds = ownGrounds();
 let trial: OpenTrial;
 beforeAll(async () => {
-  grounds = await openGrounds();
   trial = await newOpenTrial(grounds.db);
 });
-afterAll(() => grounds.close());
 
 interface Season {
   readonly outingId: string;

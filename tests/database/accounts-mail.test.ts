@@ -6,7 +6,7 @@ import { MAIL_ATTEMPTS } from "@/lib/data/mails";
 import { env } from "@/lib/env";
 import { log } from "@/lib/log";
 import { sendWaitingMails } from "@/lib/mail/send";
-import { type Grounds, openGrounds } from "./growing-fixture";
+import { ownGrounds } from "./growing-fixture";
 
 /** As much of a mail server as RFC 5321 asks for, on a socket; refuses recipients with "full" in their address. */
 function startMailServer(received: string[]): Promise<Server> {
@@ -46,19 +46,17 @@ function startMailServer(received: string[]): Promise<Server> {
 
 log.level = "silent";
 
-let grounds: Grounds;
+const grounds = ownGrounds();
 let server: Server;
 const received: string[] = [];
 
 beforeAll(async () => {
-  grounds = await openGrounds();
   server = await startMailServer(received);
   const { port } = server.address() as { port: number };
   Object.assign(process.env, { GRAINLOT_MODE: "production", SMTP_URL: `smtp://127.0.0.1:${port}` });
 });
 afterAll(async () => {
   server.close();
-  await grounds.close();
 });
 afterEach(() => grounds.db.mail.deleteMany());
 

@@ -1,15 +1,11 @@
-import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
+import { afterEach, describe, expect, it } from "vitest";
 import { actorOfClaims } from "@/lib/auth/session";
 import { checkSignIn } from "@/lib/auth/sign-in";
 import { mailResetLink, mayAskForReset, resetLinkHolds, resetPassword } from "@/lib/services/accounts/reset";
 import { type Member, newAddress, newMember, PASSWORD } from "./accounts-fixture";
-import { type Grounds, openGrounds, run } from "./growing-fixture";
+import { ownGrounds, run } from "./growing-fixture";
 
-let grounds: Grounds;
-beforeAll(async () => {
-  grounds = await openGrounds();
-});
-afterAll(() => grounds.close());
+const grounds = ownGrounds();
 afterEach(() => grounds.db.mail.deleteMany());
 
 const NEW_PASSWORD = "kettle marten hazel oak";

@@ -1,5 +1,5 @@
 import { v7 } from "uuid";
-import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
+import { describe, expect, it, vi } from "vitest";
 import { authOptions } from "@/lib/auth/options";
 import * as passwords from "@/lib/auth/passwords";
 import { actorOfClaims } from "@/lib/auth/session";
@@ -9,13 +9,9 @@ import { changePassword, signOutEverywhere } from "@/lib/services/accounts/setti
 import { signUp } from "@/lib/services/accounts/sign-up";
 import { joinTrial, joinView } from "@/lib/services/growing/join";
 import { newAddress, newMember, PASSWORD } from "./accounts-fixture";
-import { enrolment, type Grounds, newOpenTrial, openGrounds, run } from "./growing-fixture";
+import { enrolment, newOpenTrial, ownGrounds, run } from "./growing-fixture";
 
-let grounds: Grounds;
-beforeAll(async () => {
-  grounds = await openGrounds();
-});
-afterAll(() => grounds.close());
+const grounds = ownGrounds();
 
 const newcomer = (changes: object = {}) => ({
   name: "Ainhoa Example",

@@ -1,5 +1,5 @@
 import { v7 } from "uuid";
-import { afterAll, beforeAll, expect, it } from "vitest";
+import { expect, it } from "vitest";
 import type { Actor } from "@/lib/auth/actor";
 import type { Transaction } from "@/lib/data/client";
 import { recordGrade } from "@/lib/services/growing/grades";
@@ -8,22 +8,10 @@ import { recordWeather } from "@/lib/services/growing/weather";
 import { closeTrial } from "@/lib/services/lead/close";
 import { poolBothWays } from "@/lib/services/pool-both-ways";
 import { poolTrialNow } from "@/lib/services/pooling";
-import {
-  type Grounds,
-  grade,
-  joinedGrower,
-  type OpenTrial,
-  openGrounds,
-  run,
-  somebodyWaits,
-} from "./growing-fixture";
+import { grade, joinedGrower, type OpenTrial, ownGrounds, run, somebodyWaits } from "./growing-fixture";
 import { drawnSet, ledTrial, tell } from "./lead-fixture";
 
-let grounds: Grounds;
-beforeAll(async () => {
-  grounds = await openGrounds();
-});
-afterAll(() => grounds.close());
+const grounds = ownGrounds();
 
 interface Running {
   readonly trial: OpenTrial;

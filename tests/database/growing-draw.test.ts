@@ -1,5 +1,5 @@
 import { v7 } from "uuid";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { Actor } from "@/lib/auth/actor";
 import { ledgerOf } from "@/lib/data/draws";
 import { timeHashOf } from "@/lib/engine/design/ledger";
@@ -10,23 +10,18 @@ import { registerSite } from "@/lib/services/growing/sites";
 import {
   closeTrial,
   coastSite,
-  type Grounds,
   joinedGrower,
   ledgerVerdict,
   newGrower,
   newOpenTrial,
   type OpenTrial,
-  openGrounds,
+  ownGrounds,
   plan,
   run,
   SECRET_HEX,
 } from "./growing-fixture";
 
-let grounds: Grounds;
-beforeAll(async () => {
-  grounds = await openGrounds();
-});
-afterAll(() => grounds.close());
+const grounds = ownGrounds();
 
 const joined = (trial: OpenTrial) => joinedGrower(grounds.db, trial);
 

@@ -2,6 +2,7 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { v7 } from "uuid";
+import { afterAll, beforeAll } from "vitest";
 import type { Actor } from "@/lib/auth/actor";
 import { type Database, openDatabase, RolledBack, type Transaction } from "@/lib/data/client";
 import { ledgerOf } from "@/lib/data/draws";
@@ -25,14 +26,26 @@ import { freshDatabase } from "../harness/database";
 /** All data here are invented. */
 export const SECRET_HEX = "5ec4e7".padEnd(64, "0");
 
-export interface Grounds {
-  readonly db: Database;
-  readonly close: () => Promise<void>;
+/**
+ * A database of the test file's own and the environment that sealing needs: there before the file's other set-up, gone
+ * after whatever it takes down.
+ */
+export function ownGrounds(): { readonly db: Database } {
+  let grounds: Awaited<ReturnType<typeof openGrounds>> | undefined;
+  beforeAll(async () => {
+    grounds = await openGrounds();
+  });
+  afterAll(() => grounds?.close());
+  return {
+    get db() {
+      return grounds!.db;
+    },
+  };
 }
 
-/** A database of the test file's own, and the environment that sealing needs. */
-export async function openGrounds(): Promise<Grounds> {
+async function openGrounds() {
   const fresh = await freshDatabase();
+  const dataFolder = mkdtempSync(join(tmpdir(), "grainlot-data-"));
   Object.assign(process.env, {
     DATABASE_URL: fresh.appUrl,
     GRAINLOT_MODE: "demo",
@@ -40,13 +53,13 @@ export async function openGrounds(): Promise<Grounds> {
     NEXTAUTH_URL: "http://127.0.0.1:3000",
     GRAINLOT_SEAL_KEY: "00112233445566778899aabbccddeeff00112233445566778899aabbccddeeff",
     LOG_LEVEL: "silent",
-    GRAINLOT_DATA_DIR: mkdtempSync(join(tmpdir(), "grainlot-data-")),
+    GRAINLOT_DATA_DIR: dataFolder,
   });
   const db = openDatabase(fresh.appUrl);
   const close = async () => {
     await db.$disconnect();
     await fresh.drop();
-    rmSync(process.env.GRAINLOT_DATA_DIR!, { recursive: true, force: true });
+    rmSync(dataFolder, { recursive: true, force: true });
   };
   return { db, close };
 }

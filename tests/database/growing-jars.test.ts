@@ -1,23 +1,14 @@
 import { v7 } from "uuid";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import type { Actor } from "@/lib/auth/actor";
 import { drawOuting } from "@/lib/services/growing/draw-outing";
 import { recordGrade } from "@/lib/services/growing/grades";
 import { editJar, jarChoices, jarList, jarView, makeJar, removeJar } from "@/lib/services/growing/jars";
 import { planOuting } from "@/lib/services/growing/plan-outing";
 import type { JarInput } from "@/shared/schemas/jar";
-import {
-  type Grounds,
-  grade,
-  joinedGrower,
-  newGrower,
-  newOpenTrial,
-  openGrounds,
-  plan,
-  run,
-} from "./growing-fixture";
+import { grade, joinedGrower, newGrower, newOpenTrial, ownGrounds, plan, run } from "./growing-fixture";
 
-let grounds: Grounds;
+const grounds = ownGrounds();
 let owner: Actor;
 let stranger: Actor;
 /** Recorded: `weighed` with 300 g usable of 400, `whole` with 250.6 g not sorted, `unweighed`; and one not recorded. */
@@ -38,7 +29,6 @@ async function recordedSet(usable: number | null, total: number | null, who: Act
 }
 
 beforeAll(async () => {
-  grounds = await openGrounds();
   const { db } = grounds;
   const trial = await newOpenTrial(db);
   const drawn = async () => {
@@ -60,7 +50,6 @@ beforeAll(async () => {
   await recordedSet(null, null, owner, unweighed);
   await recordedSet(500, 500, other.grower, otherBox);
 });
-afterAll(() => grounds.close());
 
 const jarOf = (grain: Partial<Record<string, number>>, changes: Partial<JarInput> = {}): JarInput => ({
   id: v7(),

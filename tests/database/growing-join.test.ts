@@ -1,5 +1,5 @@
 import { v7 } from "uuid";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import { joinTrial, joinView } from "@/lib/services/growing/join";
 import { planOuting } from "@/lib/services/growing/plan-outing";
 import { registerSite } from "@/lib/services/growing/sites";
@@ -8,19 +8,14 @@ import {
   closeTrial,
   coastSite,
   enrolment,
-  type Grounds,
   newGrower,
   newOpenTrial,
-  openGrounds,
+  ownGrounds,
   plan,
   run,
 } from "./growing-fixture";
 
-let grounds: Grounds;
-beforeAll(async () => {
-  grounds = await openGrounds();
-});
-afterAll(() => grounds.close());
+const grounds = ownGrounds();
 
 describe("joining a trial", () => {
   it("gives twenty households at once exactly the five seats there are", async () => {

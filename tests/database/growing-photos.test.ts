@@ -15,15 +15,7 @@ import { setPhotos } from "@/lib/services/growing/photos";
 import { planOuting } from "@/lib/services/growing/plan-outing";
 import { MOST_PHOTOS } from "@/shared/vocabulary/photo";
 import { newMember, PASSWORD } from "./accounts-fixture";
-import {
-  type Grounds,
-  joinedGrower,
-  newGrower,
-  newOpenTrial,
-  openGrounds,
-  plan,
-  run,
-} from "./growing-fixture";
+import { joinedGrower, newGrower, newOpenTrial, ownGrounds, plan, run } from "./growing-fixture";
 import { type DrawnSet, drawnSet } from "./lead-fixture";
 
 // Who asks is set here, because a session needs a request of a running server; all else is real.
@@ -38,7 +30,7 @@ vi.mock("next/headers", () => ({
   cookies: async () => ({ get: () => (opened === null ? undefined : { value: opened }) }),
 }));
 
-let grounds: Grounds;
+const grounds = ownGrounds();
 let owner: Actor;
 let stranger: Actor;
 let lead: Actor;
@@ -47,7 +39,6 @@ let set: { readonly outingId: string; readonly boxId: string; readonly undrawnBo
 let otherSet: DrawnSet;
 
 beforeAll(async () => {
-  grounds = await openGrounds();
   const { db } = grounds;
   const trial = await newOpenTrial(db);
   const joined = await joinedGrower(db, trial);
@@ -67,7 +58,6 @@ beforeAll(async () => {
 });
 afterAll(async () => {
   await database().$disconnect();
-  await grounds.close();
 });
 
 /** An invented picture; `shade` (1–17) tells one from the other, also as JPEG. */

@@ -1,5 +1,5 @@
 import { v7 } from "uuid";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import type { Actor } from "@/lib/auth/actor";
 import { planOuting } from "@/lib/services/growing/plan-outing";
 import { planningView } from "@/lib/services/growing/planning-view";
@@ -7,26 +7,15 @@ import { changeSite, registerSite, siteView, siteViews } from "@/lib/services/gr
 import { siteChangeSchema, siteSchema } from "@/shared/schemas/site";
 import { siteTraitsSchema } from "@/shared/schemas/site-traits";
 import type { Permission } from "@/shared/vocabulary/place";
-import {
-  coastSite,
-  type Grounds,
-  joinedGrower,
-  newGrower,
-  newOpenTrial,
-  openGrounds,
-  plan,
-  run,
-} from "./growing-fixture";
+import { coastSite, joinedGrower, newGrower, newOpenTrial, ownGrounds, plan, run } from "./growing-fixture";
 
-let grounds: Grounds;
+const grounds = ownGrounds();
 let owner: Actor;
 let stranger: Actor;
 beforeAll(async () => {
-  grounds = await openGrounds();
   owner = await newGrower(grounds.db, "Owner");
   stranger = await newGrower(grounds.db, "Stranger");
 });
-afterAll(() => grounds.close());
 
 const traits = siteTraitsSchema.parse({
   canopy: { value: "broken" },

@@ -1,5 +1,5 @@
 import { v7 } from "uuid";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { Actor } from "@/lib/auth/actor";
 import {
   recipeView,
@@ -9,13 +9,9 @@ import {
   takeOffShelf,
 } from "@/lib/services/growing/variants";
 import type { VariantContent } from "@/shared/schemas/protocol-variant";
-import { type Grounds, newGrower, newOpenTrial, openGrounds, run } from "./growing-fixture";
+import { newGrower, newOpenTrial, ownGrounds, run } from "./growing-fixture";
 
-let grounds: Grounds;
-beforeAll(async () => {
-  grounds = await openGrounds();
-});
-afterAll(() => grounds.close());
+const grounds = ownGrounds();
 
 const quinoa = (changes: Partial<VariantContent> = {}): VariantContent => ({
   grain: "quinoa",

@@ -1,5 +1,5 @@
 import { v7 } from "uuid";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import type { Actor } from "@/lib/auth/actor";
 import { recordBoxEvent } from "@/lib/services/growing/box-events";
 import { drawOuting } from "@/lib/services/growing/draw-outing";
@@ -11,31 +11,28 @@ import {
   closeTrial,
   coastSite,
   enrolment,
-  type Grounds,
   grade,
   newGrower,
   newOpenTrial,
   type OpenTrial,
-  openGrounds,
+  ownGrounds,
   plan,
   run,
   setOutLast,
 } from "./growing-fixture";
 
-let grounds: Grounds;
+const grounds = ownGrounds();
 let trial: OpenTrial;
 let owner: Actor;
 let stranger: Actor;
 
 beforeAll(async () => {
-  grounds = await openGrounds();
   trial = await newOpenTrial(grounds.db);
   [owner, stranger] = [await newGrower(grounds.db, "Owner"), await newGrower(grounds.db, "Stranger")];
   for (const grower of [owner, stranger]) {
     expect((await run(grounds.db, (tx) => joinTrial(tx, grower, enrolment(trial)))).ok).toBe(true);
   }
 });
-afterAll(() => grounds.close());
 
 /** Two boxes of a set of three, whose third is out if it is drawn. */
 async function newSet({ drawn }: { drawn: boolean }): Promise<string[]> {

@@ -1,5 +1,5 @@
 import { v7 } from "uuid";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import { ownData } from "@/lib/data/own-data";
 import { recordBoxEvent } from "@/lib/services/growing/box-events";
 import { drawOuting } from "@/lib/services/growing/draw-outing";
@@ -10,26 +10,15 @@ import { planOuting } from "@/lib/services/growing/plan-outing";
 import { DEFAULT_PLAN_CHOICES } from "@/lib/services/lead/plan";
 import type { BoxEventInput, SetReport } from "@/shared/schemas/box-event";
 import type { OutingInput } from "@/shared/schemas/outing";
-import {
-  type Grounds,
-  grade,
-  joinedGrower,
-  newOpenTrial,
-  type OpenTrial,
-  openGrounds,
-  plan,
-  run,
-} from "./growing-fixture";
+import { grade, joinedGrower, newOpenTrial, type OpenTrial, ownGrounds, plan, run } from "./growing-fixture";
 
-let grounds: Grounds;
+const grounds = ownGrounds();
 let trial: OpenTrial;
 let who: Joined;
 beforeAll(async () => {
-  grounds = await openGrounds();
   const boxLimits = { kinds: null, grainDepthCm: { min: 0.5, max: 7.5 }, minSpacingCm: 50 };
   trial = await newOpenTrial(grounds.db, 40, { ...DEFAULT_PLAN_CHOICES, boxLimits });
 });
-afterAll(() => grounds.close());
 
 type Joined = Awaited<ReturnType<typeof joinedGrower>>;
 const refused = (reason: string) => ({ ok: false, reason });

@@ -1,5 +1,5 @@
 import { v7 } from "uuid";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { Actor } from "@/lib/auth/actor";
 import { ledgerOf } from "@/lib/data/draws";
 import { recordBoxEvent } from "@/lib/services/growing/box-events";
@@ -11,23 +11,18 @@ import { giveUpOuting, planOuting } from "@/lib/services/growing/plan-outing";
 import { DEFAULT_PLAN_CHOICES } from "@/lib/services/lead/plan";
 import type { PlanChoices } from "@/shared/schemas/plan";
 import {
-  type Grounds,
   grade,
   joinedGrower,
   ledgerVerdict,
   newOpenTrial,
   type OpenTrial,
-  openGrounds,
+  ownGrounds,
   plan,
   run,
   setOutLast,
 } from "./growing-fixture";
 
-let grounds: Grounds;
-beforeAll(async () => {
-  grounds = await openGrounds();
-});
-afterAll(() => grounds.close());
+const grounds = ownGrounds();
 
 interface Joined {
   readonly trial: OpenTrial;

@@ -1,5 +1,5 @@
 import { v7 } from "uuid";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import { drawOuting } from "@/lib/services/growing/draw-outing";
 import { leaveOutBox, moveDay } from "@/lib/services/growing/outing-change";
 import { recordSetReport } from "@/lib/services/growing/outing-report";
@@ -9,22 +9,20 @@ import { DEFAULT_PLAN_CHOICES } from "@/lib/services/lead/plan";
 import type { SetReport } from "@/shared/schemas/box-event";
 import type { OutingChange, OutingInput } from "@/shared/schemas/outing";
 import {
-  type Grounds,
   joinedGrower,
   ledgerVerdict,
   newOpenTrial,
   type OpenTrial,
-  openGrounds,
+  ownGrounds,
   plan,
   run,
   setOutLast,
 } from "./growing-fixture";
 
-let grounds: Grounds;
+const grounds = ownGrounds();
 let trial: OpenTrial;
 let who: Joined;
 beforeAll(async () => {
-  grounds = await openGrounds();
   const boxLimits = {
     kinds: ["softwood" as const, "bamboo" as const],
     grainDepthCm: { min: 3, max: 6 },
@@ -32,7 +30,6 @@ beforeAll(async () => {
   };
   trial = await newOpenTrial(grounds.db, 40, { ...DEFAULT_PLAN_CHOICES, boxLimits });
 });
-afterAll(() => grounds.close());
 
 type Joined = Awaited<ReturnType<typeof joinedGrower>>;
 const refused = (reason: string) => ({ ok: false, reason });

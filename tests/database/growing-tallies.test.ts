@@ -1,5 +1,5 @@
 import { v7 } from "uuid";
-import { afterAll, beforeAll, expect, it } from "vitest";
+import { expect, it } from "vitest";
 import type { Actor } from "@/lib/auth/actor";
 import { ledgerOf } from "@/lib/data/draws";
 import { drawOuting } from "@/lib/services/growing/draw-outing";
@@ -9,22 +9,17 @@ import { runningDesign } from "@/lib/services/lead/design";
 import { designSoFar } from "@/lib/services/lead/design-so-far";
 import { DEFAULT_PLAN_CHOICES } from "@/lib/services/lead/plan";
 import {
-  type Grounds,
   joinedGrower,
   ledgerVerdict,
   newGrower,
   newOpenTrial,
   type OpenTrial,
-  openGrounds,
+  ownGrounds,
   plan,
   run,
 } from "./growing-fixture";
 
-let grounds: Grounds;
-beforeAll(async () => {
-  grounds = await openGrounds();
-});
-afterAll(() => grounds.close());
+const grounds = ownGrounds();
 
 interface PlannedSet {
   readonly grower: Actor;

@@ -1,5 +1,5 @@
 import { v7 } from "uuid";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { Actor } from "@/lib/auth/actor";
 import { leave } from "@/lib/services/accounts/leave";
 import { drawOuting } from "@/lib/services/growing/draw-outing";
@@ -9,22 +9,17 @@ import { planOuting } from "@/lib/services/growing/plan-outing";
 import { changeCapacity } from "@/lib/services/lead/recruit";
 import {
   enrolment,
-  type Grounds,
   joinedGrower,
   newGrower,
   newOpenTrial,
   type OpenTrial,
-  openGrounds,
+  ownGrounds,
   plan,
   run,
   somebodyWaits,
 } from "./growing-fixture";
 
-let grounds: Grounds;
-beforeAll(async () => {
-  grounds = await openGrounds();
-});
-afterAll(() => grounds.close());
+const grounds = ownGrounds();
 
 const join = (trial: OpenTrial, who: Actor, mayWait = true) =>
   run(grounds.db, (tx) => joinTrial(tx, who, { ...enrolment(trial), mayWait }));

@@ -3,24 +3,22 @@ import { POST as postSite } from "@/app/api/v1/sites/route";
 import { POST as postVariant } from "@/app/api/v1/variants/route";
 import type { Actor } from "@/lib/auth/actor";
 import { database } from "@/lib/data/client";
-import { coastSite, type Grounds, newGrower, openGrounds } from "./growing-fixture";
+import { coastSite, newGrower, ownGrounds } from "./growing-fixture";
 
 // Who asks is set here, because a session needs a request of a running server; all else is real.
 let asking: Actor | null = null;
 vi.mock("@/lib/auth/session", () => ({ currentActor: async () => asking }));
 
-let grounds: Grounds;
+const grounds = ownGrounds();
 let owner: Actor;
 let stranger: Actor;
 
 beforeAll(async () => {
-  grounds = await openGrounds();
   owner = await newGrower(grounds.db, "Owner");
   stranger = await newGrower(grounds.db, "Stranger");
 });
 afterAll(async () => {
   await database().$disconnect();
-  await grounds.close();
 });
 
 function request(body: unknown, headers: Record<string, string> = {}): Request {

@@ -1,5 +1,5 @@
 import { v7 } from "uuid";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import type { Actor, Helper } from "@/lib/auth/actor";
 import { helperOfToken } from "@/lib/auth/helper";
 import { recordBoxEvent } from "@/lib/services/growing/box-events";
@@ -16,13 +16,12 @@ import { recordSetReport } from "@/lib/services/growing/outing-report";
 import { planOuting } from "@/lib/services/growing/plan-outing";
 import { boxEventSchema, setReportSchema } from "@/shared/schemas/box-event";
 import {
-  type Grounds,
   grade,
   joinedGrower,
   newGrower,
   newOpenTrial,
   type OpenTrial,
-  openGrounds,
+  ownGrounds,
   plan,
   run,
 } from "./growing-fixture";
@@ -30,20 +29,18 @@ import { type DrawnSet, drawnSet, tell } from "./lead-fixture";
 
 const DAY_MS = 24 * 3_600_000;
 
-let grounds: Grounds;
+const grounds = ownGrounds();
 let trial: OpenTrial;
 let owner: Actor;
 let siteId: string;
 let set: DrawnSet;
 let otherSet: DrawnSet;
 beforeAll(async () => {
-  grounds = await openGrounds();
   trial = await newOpenTrial(grounds.db);
   ({ grower: owner, siteId } = await joinedGrower(grounds.db, trial));
   set = await drawnSet(grounds.db, trial, owner, siteId);
   otherSet = await drawnSet(grounds.db, trial, owner, siteId);
 });
-afterAll(() => grounds.close());
 
 async function newLink(): Promise<string> {
   const made = await run(grounds.db, (tx) => makeHelperLink(tx, owner, set.outingId, new Date()));

@@ -1,33 +1,23 @@
 import { v7 } from "uuid";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import type { Actor } from "@/lib/auth/actor";
 import { answerCorrection, requestsToMe } from "@/lib/services/growing/corrections";
 import { recordGrade } from "@/lib/services/growing/grades";
 import { askCorrection, boxView, correctionLists } from "@/lib/services/lead/corrections";
 import { type Correction, correctionSchema } from "@/shared/schemas/correction";
-import {
-  closeTrial,
-  type Grounds,
-  grade,
-  joinedGrower,
-  type OpenTrial,
-  openGrounds,
-  run,
-} from "./growing-fixture";
+import { closeTrial, grade, joinedGrower, type OpenTrial, ownGrounds, run } from "./growing-fixture";
 import { drawnSet, ledTrial, newLead, tell } from "./lead-fixture";
 
-let grounds: Grounds;
+const grounds = ownGrounds();
 let trial: OpenTrial;
 let lead: Actor;
 let grower: Actor;
 let siteId: string;
 
 beforeAll(async () => {
-  grounds = await openGrounds();
   ({ trial, lead } = await ledTrial(grounds.db));
   ({ grower, siteId } = await joinedGrower(grounds.db, trial));
 });
-afterAll(() => grounds.close());
 
 async function recordedBox(): Promise<{ id: string; code: string }> {
   const { db } = grounds;

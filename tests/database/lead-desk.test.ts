@@ -1,5 +1,5 @@
 import { v7 } from "uuid";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import type { Actor } from "@/lib/auth/actor";
 import { progressByGroup } from "@/lib/data/lead-progress";
 import { readBoxFlow } from "@/lib/data/trials";
@@ -10,17 +10,16 @@ import { deskOf, peoplePage } from "@/lib/services/lead/desk";
 import { pauseTrial } from "@/lib/services/lead/pause";
 import {
   enrolment,
-  type Grounds,
   grade,
   joinedGrower,
   newGrower,
   type OpenTrial,
-  openGrounds,
+  ownGrounds,
   run,
 } from "./growing-fixture";
 import { drawnSet, ledTrial, newLead, tell } from "./lead-fixture";
 
-let grounds: Grounds;
+const grounds = ownGrounds();
 let trial: OpenTrial;
 let lead: Actor;
 
@@ -28,10 +27,8 @@ let lead: Actor;
 const later = new Date(Date.now() + 30 * 24 * 3_600_000);
 
 beforeAll(async () => {
-  grounds = await openGrounds();
   ({ trial, lead } = await ledTrial(grounds.db));
 });
-afterAll(() => grounds.close());
 
 const desk = (who: Actor, now = new Date()) => run(grounds.db, (tx) => deskOf(tx, who, trial.id, now));
 const people = (who: Actor, group: Parameters<typeof peoplePage>[2]["group"], now = new Date(), page = 1) =>

@@ -1,6 +1,6 @@
 import { createTransport } from "nodemailer";
 import { v7 } from "uuid";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import { POST } from "@/app/unsubscribe/[token]/route";
 import type { Actor } from "@/lib/auth/actor";
 import { sendWaitingMails } from "@/lib/mail/send";
@@ -9,17 +9,15 @@ import { stopLettersByToken, switchLettersByMail } from "@/lib/services/accounts
 import { joinTrial } from "@/lib/services/growing/join";
 import { letterLog, reachOf, sendLetter } from "@/lib/services/lead/letters";
 import { LETTERS_A_DAY, type Letter, letterSchema } from "@/shared/schemas/letter";
-import { enrolment, type Grounds, joinedGrower, newGrower, openGrounds, run } from "./growing-fixture";
+import { enrolment, joinedGrower, newGrower, ownGrounds, run } from "./growing-fixture";
 import { ledTrial, newLead } from "./lead-fixture";
 
-let grounds: Grounds;
+const grounds = ownGrounds();
 
 beforeAll(async () => {
-  grounds = await openGrounds();
   process.env.GRAINLOT_MODE = "production";
   process.env.SMTP_URL = "smtp://127.0.0.1:1";
 });
-afterAll(() => grounds.close());
 
 const letter = (change: Partial<Letter> = {}): Letter =>
   letterSchema.parse({

@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
 import canonicalize from "canonicalize";
 import { v7 } from "uuid";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import type { Actor } from "@/lib/auth/actor";
 import { planHash } from "@/lib/engine/design/plan";
 import { ownDataDocument } from "@/lib/services/accounts/own-data";
@@ -24,23 +24,21 @@ import { AGREEMENT_VERSION } from "@/shared/schemas/enrolment";
 import { type PlanChoices, trialPlanSchema } from "@/shared/schemas/plan";
 import type { PlanChange } from "@/shared/schemas/plan-amendment";
 import { type TrialDraftInput, trialDraftSchema } from "@/shared/schemas/trial-draft";
-import { coastSite, type Grounds, grade, newGrower, openGrounds, plan, run } from "./growing-fixture";
+import { coastSite, grade, newGrower, ownGrounds, plan, run } from "./growing-fixture";
 
 const NOW = new Date();
 const DAY_MS = 24 * 3_600_000;
 const dayFromNow = (days: number) => new Date(NOW.getTime() + days * DAY_MS).toISOString().slice(0, 10);
 const REASON = "Invented: too few boxes so far.";
 
-let grounds: Grounds;
+const grounds = ownGrounds();
 let lead: Actor;
 let variants: string[];
 
 beforeAll(async () => {
-  grounds = await openGrounds();
   lead = { ...(await newGrower(grounds.db, "Lead")), mayLead: true };
   variants = [await onShelf("barley-pearl"), await onShelf("spelt"), await onShelf("white-rice-long")];
 });
-afterAll(() => grounds.close());
 
 async function onShelf(grain: "barley-pearl" | "spelt" | "white-rice-long"): Promise<string> {
   const content = {

@@ -1,5 +1,5 @@
 import { v7 } from "uuid";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { Actor } from "@/lib/auth/actor";
 import { pausesForHousehold } from "@/lib/data/pauses";
 import { drawOuting } from "@/lib/services/growing/draw-outing";
@@ -12,15 +12,10 @@ import { deskOf } from "@/lib/services/lead/desk";
 import { hideThing, showThing, toldList } from "@/lib/services/lead/hide";
 import { pauseTrial, resumeTrial } from "@/lib/services/lead/pause";
 import { planHistory } from "@/lib/services/plan-history";
-import { type Grounds, grade, joinedGrower, newGrower, openGrounds, plan, run } from "./growing-fixture";
+import { grade, joinedGrower, newGrower, ownGrounds, plan, run } from "./growing-fixture";
 import { drawnSet, ledTrial, newLead, tell } from "./lead-fixture";
 
-let grounds: Grounds;
-
-beforeAll(async () => {
-  grounds = await openGrounds();
-});
-afterAll(() => grounds.close());
+const grounds = ownGrounds();
 
 const addressOf = async (actor: Actor) =>
   (await grounds.db.account.findUniqueOrThrow({ where: { id: actor.accountId } })).email;

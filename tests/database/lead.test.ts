@@ -1,5 +1,5 @@
 import { v7 } from "uuid";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import type { Actor } from "@/lib/auth/actor";
 import { findFinalPool } from "@/lib/data/pool-reading";
 import { chainStart, sealOf } from "@/lib/engine/design/ledger";
@@ -22,20 +22,18 @@ import { ledgerEntrySchema } from "@/shared/schemas/draw";
 import { AGREEMENT_VERSION } from "@/shared/schemas/enrolment";
 import { storedPlanSchema, trialPlanSchema } from "@/shared/schemas/plan";
 import { type TrialDraftInput, trialDraftSchema } from "@/shared/schemas/trial-draft";
-import { coastSite, type Grounds, grade, newGrower, openGrounds, plan, run } from "./growing-fixture";
+import { coastSite, grade, newGrower, ownGrounds, plan, run } from "./growing-fixture";
 
 const NOW = new Date();
 
-let grounds: Grounds;
+const grounds = ownGrounds();
 let lead: Actor;
 let other: Actor;
 
 beforeAll(async () => {
-  grounds = await openGrounds();
   lead = { ...(await newGrower(grounds.db, "Lead")), mayLead: true };
   other = { ...(await newGrower(grounds.db, "Another lead")), mayLead: true, isAdmin: true };
 });
-afterAll(() => grounds.close());
 
 const draft = (change: Partial<TrialDraftInput> = {}): TrialDraftInput =>
   trialDraftSchema.parse({

@@ -2,25 +2,21 @@ import type { AddressInfo } from "node:net";
 import { createTransport } from "nodemailer";
 import { SMTPServer, type SMTPServerOptions } from "smtp-server";
 import { v7 } from "uuid";
-import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
+import { afterEach, describe, expect, it } from "vitest";
 import { log } from "@/lib/log";
 import { sendNow, sendWaitingMails } from "@/lib/mail/send";
 import { mailsPage, sendTestMail } from "@/lib/services/accounts/admin";
 import { newMember } from "./accounts-fixture";
-import { type Grounds, openGrounds } from "./growing-fixture";
+import { ownGrounds } from "./growing-fixture";
 
 log.level = "silent";
 
-let grounds: Grounds;
+const grounds = ownGrounds();
 const servers: SMTPServer[] = [];
 
-beforeAll(async () => {
-  grounds = await openGrounds();
-});
 afterEach(async () => {
   for (const server of servers.splice(0)) await new Promise<void>((resolve) => server.close(resolve));
 });
-afterAll(() => grounds.close());
 
 /** A real mail server on a free port that does what the options say; gives its port. */
 function mailServer(options: SMTPServerOptions): Promise<number> {

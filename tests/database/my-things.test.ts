@@ -1,5 +1,5 @@
 import { v7 } from "uuid";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { afterAll, describe, expect, it } from "vitest";
 import { database } from "@/lib/data/client";
 import { leave } from "@/lib/services/accounts/leave";
 import { ownDataDocument } from "@/lib/services/accounts/own-data";
@@ -20,24 +20,19 @@ import {
   closeTrial,
   coastSite,
   enrolment,
-  type Grounds,
   grade,
   joinedGrower,
   newGrower,
   newOpenTrial,
-  openGrounds,
+  ownGrounds,
   run,
   somebodyWaits,
 } from "./growing-fixture";
 import { drawnSet, ledTrial, tell } from "./lead-fixture";
 
-let grounds: Grounds;
-beforeAll(async () => {
-  grounds = await openGrounds();
-});
+const grounds = ownGrounds();
 afterAll(async () => {
   await database().$disconnect();
-  await grounds.close();
 });
 
 describe("my things", () => {

@@ -1,5 +1,5 @@
 import { v7 } from "uuid";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { Actor } from "@/lib/auth/actor";
 import { findFinalPool, findInterimPool } from "@/lib/data/pool-reading";
 import { wantPool } from "@/lib/data/pool-state";
@@ -16,22 +16,16 @@ import {
   closeTrial,
   coastSite,
   enrolment,
-  type Grounds,
   grade,
   newGrower,
   newOpenTrial,
   type OpenTrial,
-  openGrounds,
+  ownGrounds,
   plan,
   run,
 } from "./growing-fixture";
 
-let grounds: Grounds;
-
-beforeAll(async () => {
-  grounds = await openGrounds();
-});
-afterAll(() => grounds.close());
+const grounds = ownGrounds();
 
 /** A grower who has recorded a set of all six recipes, in the climate group of the class. */
 async function recordedSet(trial: OpenTrial, koppenClass: string, turn: number): Promise<Actor> {

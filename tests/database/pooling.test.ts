@@ -28,23 +28,21 @@ import {
   closeTrial,
   coastSite,
   enrolment,
-  type Grounds,
   grade,
   newGrower,
   newOpenTrial,
   type OpenTrial,
-  openGrounds,
+  ownGrounds,
   plan,
   run,
   setOutLast,
 } from "./growing-fixture";
 
-let grounds: Grounds;
+const grounds = ownGrounds();
 let folder: string;
 let program: string;
 
 beforeAll(async () => {
-  grounds = await openGrounds();
   folder = mkdtempSync(join(tmpdir(), "grainlot-pool-"));
   program = join(folder, "pool-child.cjs");
   // As the launcher bundles it.
@@ -61,7 +59,6 @@ beforeAll(async () => {
 
 afterAll(async () => {
   rmSync(folder, { recursive: true, force: true });
-  await grounds.close();
 });
 
 async function analysisRows(trialId: string, until?: Date): Promise<PoolRow[]> {

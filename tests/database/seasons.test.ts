@@ -1,6 +1,6 @@
 import { parse } from "csv-parse/sync";
 import { v7 } from "uuid";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { Actor } from "@/lib/auth/actor";
 import { recordBoxEvent } from "@/lib/services/growing/box-events";
 import { drawOuting } from "@/lib/services/growing/draw-outing";
@@ -13,22 +13,17 @@ import { DEFAULT_PLAN_CHOICES } from "@/lib/services/lead/plan";
 import { readTrial } from "@/lib/services/read-trials";
 import {
   closeTrial,
-  type Grounds,
   grade,
   joinedGrower,
   newGrower,
   newOpenTrial,
   type OpenTrial,
-  openGrounds,
+  ownGrounds,
   plan,
   run,
 } from "./growing-fixture";
 
-let grounds: Grounds;
-beforeAll(async () => {
-  grounds = await openGrounds();
-});
-afterAll(() => grounds.close());
+const grounds = ownGrounds();
 
 async function leadOf(trial: OpenTrial): Promise<Actor> {
   const lead = { ...(await newGrower(grounds.db, "Lead")), mayLead: true };

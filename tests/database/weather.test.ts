@@ -1,5 +1,5 @@
 import { v7 } from "uuid";
-import { afterAll, beforeAll, expect, it } from "vitest";
+import { expect, it } from "vitest";
 import type { Actor } from "@/lib/auth/actor";
 import { trialsWaitingForPool } from "@/lib/data/pool-state";
 import { drawOuting } from "@/lib/services/growing/draw-outing";
@@ -8,22 +8,17 @@ import { recordWeather, setWeather } from "@/lib/services/growing/weather";
 import { type WeatherDay, weatherSchema } from "@/shared/schemas/weather";
 import {
   closeTrial,
-  type Grounds,
   joinedGrower,
   newGrower,
   newOpenTrial,
   type OpenTrial,
-  openGrounds,
+  ownGrounds,
   plan,
   run,
   setOutLast,
 } from "./growing-fixture";
 
-let grounds: Grounds;
-beforeAll(async () => {
-  grounds = await openGrounds();
-});
-afterAll(() => grounds.close());
+const grounds = ownGrounds();
 
 /** A drawn set that has been out for so many days. */
 async function setOutSince(daysAgo: number): Promise<{ trial: OpenTrial; grower: Actor; outingId: string }> {

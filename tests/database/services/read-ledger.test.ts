@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, describe, expect, inject, it } from "vitest";
+import { beforeAll, describe, expect, inject, it } from "vitest";
 import { loadDemo } from "@/lib/demo/load";
 import { readLedgerFile } from "@/lib/engine/design/read-ledger-file";
 import { verifyLedgerFile } from "@/lib/engine/design/verify-ledger";
@@ -8,19 +8,17 @@ import { ledgerText, readReceipt } from "@/lib/services/read-ledger";
 import { readTrial, type TrialView } from "@/lib/services/read-trials";
 import { DEMO_CLOSED_TRIAL, DEMO_OPEN_TRIAL } from "@/prisma/seed/trials";
 import type { LedgerFile } from "@/shared/schemas/ledger-file";
-import { closeTrial, type Grounds, newOpenTrial, openGrounds } from "../growing-fixture";
+import { closeTrial, newOpenTrial, ownGrounds } from "../growing-fixture";
 
-let grounds: Grounds;
+const grounds = ownGrounds();
 let closed: TrialView;
 let open: TrialView;
 beforeAll(async () => {
-  grounds = await openGrounds();
   const now = new Date("2026-11-25T12:00:00Z");
   await grounds.db.$transaction((tx) => loadDemo(tx, now, () => "none"), { timeout: 180_000 });
   closed = (await readTrial(DEMO_CLOSED_TRIAL.slug, grounds.db))!;
   open = (await readTrial(DEMO_OPEN_TRIAL.slug, grounds.db))!;
 });
-afterAll(() => grounds?.close());
 
 async function textOf(trial: TrialView): Promise<string> {
   const ledger = ledgerText(trial, grounds.db);

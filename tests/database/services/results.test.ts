@@ -2,7 +2,7 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { v7 } from "uuid";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import type { Actor } from "@/lib/auth/actor";
 import { readPoolTable } from "@/lib/cli/pool/read-pool-table";
 import type { Database } from "@/lib/data/client";
@@ -21,23 +21,21 @@ import type { PoolResult } from "@/shared/schemas/pool";
 import {
   coastSite,
   enrolment,
-  type Grounds,
   grade,
   newGrower,
   newOpenTrial,
   type OpenTrial,
-  openGrounds,
+  ownGrounds,
   plan,
   run,
 } from "../growing-fixture";
 
-let grounds: Grounds;
+const grounds = ownGrounds();
 let db: Database;
 let lead: Actor;
 let nobody: Actor;
 
 beforeAll(async () => {
-  grounds = await openGrounds();
   db = grounds.db;
   const now = new Date("2026-11-25T12:00:00Z");
   await db.$transaction((tx) => loadDemo(tx, now, () => "none"), { timeout: 180_000 });
@@ -45,7 +43,6 @@ beforeAll(async () => {
   nobody = await newGrower(db, "Ana");
   lead = { ...nobody, accountId: account.id, growerId: account.growerId, mayLead: true };
 });
-afterAll(() => grounds?.close());
 
 async function closedResult(): Promise<PoolResult> {
   const stored = await db.poolResult.findFirstOrThrow({ where: { trialId: DEMO_CLOSED_TRIAL.id } });
