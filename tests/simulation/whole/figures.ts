@@ -47,12 +47,8 @@ const NEW_GROWERS = 20;
 const PRIOR_SCALE = 0.5;
 const SMALLEST = "Csa";
 
-/**
- * What the pool says of one invented trial, against its truth.
- * @param costly whether also what takes most of the time: Dunnett's and Hsu's families, the interval of a new grower's
- *   true difference, chances to be the best
- */
-export function figuresOfTrial(trial: SimulatedTrial, seed: string, costly: boolean): TrialFigures {
+/** What the pool says of one invented trial, against its truth. */
+export function figuresOfTrial(trial: SimulatedTrial, seed: string): TrialFigures {
   const table = poolTable(simulateTrial(trial, seed));
   const plan = planOf(seed);
   const result = fitMixedModel(table.columns, { random: RANDOM_TERMS });
@@ -62,10 +58,10 @@ export function figuresOfTrial(trial: SimulatedTrial, seed: string, costly: bool
   const { fit } = result;
   addIntervals(figures, fit, trial);
   addModelTests(figures, fit, table);
-  addPredictions(figures, fit, trial, { seed, costly });
+  addPredictions(figures, fit, trial, seed);
   const families = armFamilies(fit, LARGEST);
   // With few growers none may live in the largest group.
-  if (!costly || families.length === 0) return { figures, claims: [] };
+  if (families.length === 0) return { figures, claims: [] };
   const linked: Families = new Map([[LARGEST, families]]);
   addFamilies(figures, fit, linked, trial, plan);
   return { figures, claims: chances(fit, linked, trial, plan) };
@@ -152,12 +148,7 @@ function chances(fit: MixedFit, linked: Families, trial: SimulatedTrial, plan: A
   return claims.map(({ growth, claimed }) => ({ claimed, true: growth === most }));
 }
 
-function addPredictions(
-  figures: Figures,
-  fit: MixedFit,
-  trial: SimulatedTrial,
-  { seed, costly }: { readonly seed: string; readonly costly: boolean },
-): void {
+function addPredictions(figures: Figures, fit: MixedFit, trial: SimulatedTrial, seed: string): void {
   const oneSet = predictedDifference(fit, LARGEST, "arm0", "arm1");
   if (!oneSet.estimable) return;
   const normal = normalsFrom(seededSource(`${seed}/new growers`));
@@ -165,7 +156,7 @@ function addPredictions(
     newGrowerDifference(trial, LARGEST, [0, 1], normal),
   );
   figures.nextSet = mean(growers.map((seen) => tHolds(oneSet, seen.oneSet)));
-  const posterior = costly ? growerArmPosterior(fit) : null;
+  const posterior = growerArmPosterior(fit);
   const own = posterior && trueDifference(fit, posterior, LARGEST, "arm0", "arm1", LEVEL);
   if (own?.estimable) figures.trueDifference = mean(growers.map(({ expected }) => holds(own, expected)));
 }

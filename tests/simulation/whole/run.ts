@@ -18,8 +18,6 @@ import { addClaims, addFigures, type Chunk, emptyChunk, parseChunks } from "./ta
 const [runsText = "400", path = "dist/whole.jsonl", ...kinds] = process.argv.slice(2);
 const runs = Number(runsText);
 const CHUNK = 50;
-/** What is costly is looked at in one trial of so many. */
-const COSTLY_EVERY = 10;
 if (!Number.isInteger(runs / CHUNK) || runs <= 0)
   throw new RangeError(`The number of runs is a multiple of ${CHUNK}.`);
 
@@ -44,7 +42,7 @@ function chunkOf(cell: SimulationCell, from: number): Chunk {
     return { ...chunk, figures: poorerPlaces(cell.trial, CHUNK, `${cell.name}/${from}`) };
   for (let run = from; run < from + CHUNK; run++) {
     const seed = `${cell.name}/${run}`;
-    const { figures, claims } = figuresOfTrial(trialOf(cell, seed), seed, run % COSTLY_EVERY === 0);
+    const { figures, claims } = figuresOfTrial(trialOf(cell, seed), seed);
     addFigures(chunk, figures);
     if (cell.kind === "effects") addClaims(chunk, claims);
   }
