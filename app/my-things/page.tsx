@@ -8,6 +8,7 @@ import { PageHeading } from "@/lib/ui/components/page-heading";
 import { dayWords } from "@/lib/ui/format";
 import { myThingsMessages as words } from "@/lib/ui/messages/en/my-things";
 import { pauseMessages } from "@/lib/ui/messages/en/pauses";
+import { placeMessages } from "@/lib/ui/messages/en/places";
 import { isDueNow, SetCard } from "../outings/_components/set-card";
 import { Comparisons } from "./_components/comparisons";
 import { FirstSet } from "./_components/first-set";
@@ -27,17 +28,19 @@ export default async function MyThingsPage() {
       <Requests requests={things.requests} />
       {things.hasSets ? <Sets sets={things.sets} /> : <FirstSet start={startOf(things)} />}
       <Missing things={things} />
-      <Ways />
+      <Ways mayPlan={things.takesPart && things.places.length > 0} />
       <Comparisons comparisons={things.comparisons} />
       <Letters letters={things.letters} />
     </>
   );
 }
 
-function Ways() {
+function Ways({ mayPlan }: { mayPlan: boolean }) {
   return (
     <p className="mb-9 flex flex-wrap gap-3">
-      <ButtonLink href="/outings/new">{words.plan}</ButtonLink>
+      <ButtonLink kind={mayPlan ? "main" : "quiet"} href="/outings/new">
+        {words.plan}
+      </ButtonLink>
       <ButtonLink kind="quiet" href="/outings">
         {words.allSets}
       </ButtonLink>
@@ -55,9 +58,10 @@ function Ways() {
 }
 
 /** The first thing a newcomer lacks. */
-function startOf({ takesPart, places }: MyThings): string {
-  if (!takesPart) return "/trials";
-  return places.length === 0 ? "/sites/new" : "/outings/new";
+function startOf({ takesPart, places }: MyThings) {
+  if (!takesPart) return { href: "/trials", words: words.findTrial };
+  if (places.length === 0) return { href: "/sites/new", words: placeMessages.add };
+  return { href: "/outings/new", words: words.plan };
 }
 
 function Sets({ sets }: Pick<MyThings, "sets">) {

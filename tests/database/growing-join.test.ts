@@ -2,6 +2,7 @@ import { v7 } from "uuid";
 import { describe, expect, it } from "vitest";
 import { joinTrial, joinView } from "@/lib/services/growing/join";
 import { planOuting } from "@/lib/services/growing/plan-outing";
+import { joinedTrials, planningView } from "@/lib/services/growing/planning-view";
 import { registerSite } from "@/lib/services/growing/sites";
 import { registerVariant } from "@/lib/services/growing/variants";
 import {
@@ -54,7 +55,13 @@ describe("joining a trial", () => {
 
     const third = await newGrower(db, "Third", first.householdId);
     const site = coastSite();
+    const joining = () => joinView(db, third, trial.joinCode, "2001:db8::2");
+    expect(await joining()).toMatchObject({ value: { hasAgreed: false, hasPlace: false } });
     expect(await run(db, (tx) => registerSite(tx, third, site))).toMatchObject({ ok: true });
+    expect(await joining()).toMatchObject({ value: { hasAgreed: false, hasPlace: true } });
+    // Their household's trial leads them to the page on which they agree.
+    expect(await joinedTrials(db, third)).toMatchObject([{ id: trial.id, joinCode: trial.joinCode }]);
+    expect(await planningView(db, third, trial.id)).toBeNull();
     const planning = () => run(db, (tx) => planOuting(tx, third, plan(trial, site.id)));
     expect(await planning(), "a seat lets nobody in who hasn't agreed").toEqual({
       ok: false,

@@ -64,7 +64,7 @@ describe("my things", () => {
     expect(things.requests).toMatchObject([{ boxCode: code, words: "Was it the 3rd?", position: 1 }]);
     expect(things.letters).toMatchObject([{ subject: "Rain", body: "Look <b>soon</b>." }]);
     expect(things.pauses).toMatchObject([{ reason: "fire" }]);
-    expect(things.places).toMatchObject([{ standing: "never-asked" }]);
+    expect(things.places).toMatchObject([{ standing: "said" }]);
     const theirs = await myThings(db, other.grower);
     expect([theirs.sets, theirs.requests]).toEqual([[], []]);
 

@@ -83,16 +83,15 @@ function Body({ view, actor }: { view: JoinView; actor: Actor | null }) {
   );
 }
 
-function Member({ view: { trial, draws } }: { view: JoinView }) {
+function Member({ view: { trial, draws, hasPlace } }: { view: JoinView }) {
   return (
     <>
       <Notice kind="ok">{words.member}</Notice>
-      <p className="flex flex-wrap gap-3">
+      {hasPlace ? (
         <ButtonLink href={`/outings/new?trial=${trial.id}`}>{words.plan}</ButtonLink>
-        <ButtonLink kind="quiet" href="/sites/new">
-          {words.addPlace}
-        </ButtonLink>
-      </p>
+      ) : (
+        <ButtonLink href="/sites/new">{words.addPlace}</ButtonLink>
+      )}
       <Leave trialId={trial.id} joinCode={trial.joinCode} keepsSeat={draws > 0} />
     </>
   );

@@ -6,6 +6,7 @@ import { reading } from "@/lib/services/run";
 import { ButtonLink } from "@/lib/ui/components/button";
 import { Notice } from "@/lib/ui/components/notice";
 import { PageHeading } from "@/lib/ui/components/page-heading";
+import { joinMessages } from "@/lib/ui/messages/en/join";
 import { placeMessages } from "@/lib/ui/messages/en/places";
 import { setMessages } from "@/lib/ui/messages/en/sets";
 import { isUuid } from "@/shared/schemas/id";
@@ -21,6 +22,8 @@ export default async function NewOutingPage({ searchParams }: { searchParams: Pr
   const trialId = isUuid(asked) ? asked : open.length === 1 ? open[0]!.id : null;
   if (!trialId) return <ChooseTrial trials={open} />;
   const view = await reading((tx) => planningView(tx, actor, trialId));
+  const ofHousehold = open.find(({ id }) => id === trialId);
+  if (!view && ofHousehold) return <AgreeFirst joinCode={ofHousehold.joinCode} />;
   if (view?.trial.status !== "open") {
     return (
       <>
@@ -49,6 +52,17 @@ export default async function NewOutingPage({ searchParams }: { searchParams: Pr
           <ButtonLink href="/sites/new">{placeMessages.add}</ButtonLink>
         </>
       )}
+    </>
+  );
+}
+
+/** For an adult of a household that takes part, who hasn't agreed for themselves yet. */
+function AgreeFirst({ joinCode }: { joinCode: string }) {
+  return (
+    <>
+      <PageHeading title={words.title} />
+      <Notice kind="info">{joinMessages.householdHasSeat}</Notice>
+      <ButtonLink href={`/join/${encodeURIComponent(joinCode)}`}>{words.agree}</ButtonLink>
     </>
   );
 }

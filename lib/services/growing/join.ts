@@ -14,6 +14,7 @@ import {
   resumeEnrolment,
   type TrialToJoin,
 } from "@/lib/data/enrolments";
+import { sitesOf } from "@/lib/data/sites";
 import { findWaiting, joinLine, leaveLine, type WaitingStanding } from "@/lib/data/waiting";
 import { done, type Refusal, type Result, refuse } from "@/lib/errors/result";
 import { takesNoMoreDraws } from "@/lib/services/trial-ends";
@@ -146,6 +147,8 @@ export interface JoinView {
   readonly left: { readonly keptRegionId: string | null } | null;
   /** Sets of the household that chance has picked recipes for: leaving keeps its seat then. */
   readonly draws: number;
+  /** Whether the actor has any place to set out boxes at. */
+  readonly hasPlace: boolean;
 }
 
 export type { RegionSeats };
@@ -164,7 +167,8 @@ export async function joinView(
   const trial = await findTrialByJoinCode(tx, joinCode);
   if (!trial || trial.status === "draft") return wrongCode(from);
   if (!actor) {
-    return done({ trial, householdRegionId: null, hasAgreed: false, waiting: null, left: null, draws: 0 });
+    const none = { householdRegionId: null, hasAgreed: false, waiting: null, left: null, draws: 0 };
+    return done({ trial, ...none, hasPlace: false });
   }
   const record = await findEnrolmentRecord(tx, trial.id, actor.householdId);
   const draws = record?.draws ?? 0;
@@ -175,6 +179,7 @@ export async function joinView(
     waiting: await findWaiting(tx, trial.id, actor.householdId),
     left: record?.leftAt ? { keptRegionId: draws > 0 ? record.regionId : null } : null,
     draws,
+    hasPlace: (await sitesOf(tx, actor.growerId)).length > 0,
   });
 }
 

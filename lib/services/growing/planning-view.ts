@@ -84,6 +84,7 @@ export async function joinedTrials(tx: Transaction, actor: Actor) {
     id: trial.id,
     slug: trial.slug,
     title: trial.title,
+    joinCode: trial.joinCode,
     isOpen: trial.status === "open",
     regionName: region.name,
   }));

@@ -28,6 +28,7 @@ export default async function WeatherPage({ params }: Props) {
   return (
     <>
       <PageHeading title={words.title} lead={words.lead(weather.code, EXPOSURE_DAYS)} />
+      {weather.isOpen ? <p className="mb-4 max-w-[44em]">{words.how}</p> : null}
       <p className="mb-4 max-w-[44em]">{exposureWords(weather)}</p>
       {weather.isOpen ? (
         <>
@@ -50,8 +51,8 @@ export default async function WeatherPage({ params }: Props) {
   );
 }
 
-function exposureWords({ exposure }: SetWeather): string {
-  if (!exposure) return words.missing;
+function exposureWords({ exposure, isOpen }: SetWeather): string {
+  if (!exposure) return isOpen ? words.missing : words.neverKnown;
   const { meanC, degreeDays, rainMm } = exposure;
   const said = words.exposure(
     decimal(meanC, 1),

@@ -80,5 +80,4 @@ export const myThingsMessages = {
     "Record what grew in each box, step by step, also when nothing did.",
     "What was lost or went wrong counts too, so say it.",
   ],
-  firstStart: "Start",
 } as const;

@@ -14,6 +14,7 @@ export const setMessages = {
     noTrial: "You don’t take part in an open trial yet.",
     findTrial: "Look for a trial",
     closed: "That trial has closed.",
+    agree: "Read and agree",
     place: "Place",
     placeNone: (region: string) =>
       `None of your places lies in your region, ${region}, and in one of this trial’s climate groups.`,

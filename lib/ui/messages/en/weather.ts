@@ -1,8 +1,8 @@
 /** Words of the weather page of a set of boxes. */
 export const weatherMessages = {
   title: "Weather your boxes stood in",
-  lead: (code: string, days: number) =>
-    `Set ${code}: the day it was put out and the ${days - 1} after it. A min–max thermometer in the shade near the boxes does, read once a day; leave empty what you don't know.`,
+  lead: (code: string, days: number) => `Set ${code}: the day it was put out and the ${days - 1} after it.`,
+  how: "A min–max thermometer in the shade near the boxes does, read once a day; leave empty what you don't know.",
   use: "With all temperatures the set is told apart by warmth in everyone's results. Nobody else sees the days.",
   minimum: "Lowest",
   maximum: "Highest",
@@ -15,6 +15,7 @@ export const weatherMessages = {
     `These days had ${meanC} °C on average, ${degreeDays} degree-days above 5 °C${rainMm === null ? "" : ` and ${rainMm} mm of rain`}.`,
   guide: "Boxes are often ready after about 65 degree-days.",
   missing: "Degree-days are worked out once all temperatures are there.",
+  neverKnown: "Not all temperatures were noted, so there are no degree-days.",
   toCome: (days: number) =>
     days === 1
       ? "One more day can be noted once it has come."
