@@ -1,4 +1,4 @@
-import { BOX_DEGREE_DAYS, type DayTemperatures, degreeDays } from "./degree-days";
+import { BOX_DEGREE_DAYS, degreeDays } from "./degree-days";
 
 /**
  * Degree-days above 5 °C from set-out to a box worth opening. The published rule, 4–5 days near 20 °C and 3–4
@@ -13,34 +13,13 @@ export interface Readiness {
   readonly likelyDay: number;
 }
 
-export type NotReady =
-  | { readonly ok: false; readonly reason: "TOO_COLD" }
-  | {
-      readonly ok: false;
-      readonly reason: "NOT_YET";
-      readonly degreeDays: number;
-      readonly earliestDay: number | null;
-    };
-
-/**
- * When a box is likely ready, from the minimum and maximum (°C) of each day since set-out, measured or forecast.
- * NOT_YET gives the degree-days so far, and the earliest day if that has come.
- */
-export function readinessFromDays(days: readonly DayTemperatures[]): Readiness | NotReady {
-  let sum = 0;
-  let earliestDay: number | null = null;
-  for (const [index, day] of days.entries()) {
-    sum += degreeDays(day, BOX_DEGREE_DAYS);
-    if (earliestDay === null && sum >= READINESS_DEGREE_DAYS.earliest) earliestDay = index + 1;
-    if (earliestDay !== null && sum >= READINESS_DEGREE_DAYS.likely) {
-      return { ok: true, earliestDay, likelyDay: index + 1 };
-    }
-  }
-  return { ok: false, reason: "NOT_YET", degreeDays: sum, earliestDay };
+export interface TooCold {
+  readonly ok: false;
+  readonly reason: "TOO_COLD";
 }
 
 /** When a box is likely ready if every day has this mean temperature (°C); TOO_COLD at 5 °C and below. */
-export function readinessFromMean(meanC: number): Readiness | NotReady {
+export function readinessFromMean(meanC: number): Readiness | TooCold {
   const perDay = degreeDays({ minC: meanC, maxC: meanC }, BOX_DEGREE_DAYS);
   if (perDay === 0) return { ok: false, reason: "TOO_COLD" };
   return {

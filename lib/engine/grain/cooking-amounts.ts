@@ -49,14 +49,6 @@ export interface BoxAmounts {
   readonly unknown: readonly MoistureUnknown[];
 }
 
-/** Grain depth in centimetres when a share (0–1) of a box's inner height is filled. Throws RangeError outside. */
-export function grainDepthFromFill(innerHeightCm: number, fillShare: number): number {
-  if (!(fillShare > 0 && fillShare <= 1)) {
-    throw new RangeError(`The filled share of a box is above 0 and at most 1, not ${fillShare}.`);
-  }
-  return positive("Inner height", innerHeightCm) * fillShare;
-}
-
 /** Bulk volume of the cooked grain in one box, in millilitres (1 cm³ = 1 mL). Throws RangeError on sizes not above 0. */
 export function cookedVolumeMl(fill: BoxFill): number {
   return (

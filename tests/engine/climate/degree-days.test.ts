@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { degreeDays } from "@/lib/engine/climate/degree-days";
-import { readinessFromDays, readinessFromMean } from "@/lib/engine/climate/readiness";
+import { readinessFromMean } from "@/lib/engine/climate/readiness";
 import { readFixture, seededUniform } from "./helpers";
 
 describe("degreeDays", () => {
@@ -65,28 +65,5 @@ describe("readiness", () => {
   it("is refused where it is too cold to grow", () => {
     expect(readinessFromMean(5)).toEqual({ ok: false, reason: "TOO_COLD" });
     expect(readinessFromMean(5.1)).toMatchObject({ ok: true });
-  });
-
-  it("agrees with days of that constant temperature", () => {
-    for (const meanC of [8, 12.5, 18, 20, 25, 31]) {
-      const days = Array.from({ length: 60 }, () => ({ minC: meanC, maxC: meanC }));
-      expect(readinessFromDays(days)).toEqual(readinessFromMean(meanC));
-    }
-  });
-
-  it("counts on day by day and says how far it has come", () => {
-    const day = { minC: 10, maxC: 20 }; // mean 15, all above the base: 10 degree-days
-    expect(readinessFromDays([])).toEqual({ ok: false, reason: "NOT_YET", degreeDays: 0, earliestDay: null });
-    expect(readinessFromDays(Array(5).fill(day))).toMatchObject({
-      reason: "NOT_YET",
-      degreeDays: 50,
-      earliestDay: null,
-    });
-    expect(readinessFromDays(Array(6).fill(day))).toMatchObject({
-      reason: "NOT_YET",
-      degreeDays: 60,
-      earliestDay: 6,
-    });
-    expect(readinessFromDays(Array(7).fill(day))).toEqual({ ok: true, earliestDay: 6, likelyDay: 7 });
   });
 });
