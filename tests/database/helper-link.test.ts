@@ -149,8 +149,8 @@ describe("whoever holds the link", () => {
     const helper = await helping();
     const correct = (who: Actor | Helper, percent: number, basedOn: number) =>
       run(db, (tx) => recordGrade(tx, who, grade(boxId, percent, basedOn)));
-    const isMine = async () => (await helperView(db, helper))!.boxes[0]!.isRecordedByHelper;
-    expect(await isMine()).toBe(true);
+    const seen = async () => (await helperView(db, helper))!.boxes[0]!;
+    expect(await seen()).toMatchObject({ growth: 3, isRecordedByHelper: true });
     expect(await correct(helper, 70, 1)).toMatchObject({ ok: true, value: { revision: 2 } });
     expect(await correct(helper, 80, 1)).toEqual({ ok: false, reason: "CHANGED_MEANWHILE" });
     const shown = (await boxRecord(db, helper, set.outingId, 1))!;
@@ -161,7 +161,7 @@ describe("whoever holds the link", () => {
     expect(await correct(owner, 30, 2)).toMatchObject({ ok: true });
     expect(await correct(helper, 80, 3)).toEqual({ ok: false, reason: "RECORDED_BY_GROWER" });
     expect(await boxRecord(db, helper, set.outingId, 1)).toBeNull();
-    expect(await isMine()).toBe(false);
+    expect(await seen()).toMatchObject({ growth: "recorded", isRecordedByHelper: false });
   });
 
   it("reaches no other set of the grower's", async () => {

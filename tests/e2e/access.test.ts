@@ -1,10 +1,17 @@
 import pg from "pg";
 import type { Browser } from "playwright-core";
-import sharp from "sharp";
 import { afterAll, beforeAll, describe, expect, inject, it } from "vitest";
 import { DEMO_CLOSED_TRIAL, DEMO_OPEN_TRIAL } from "../../prisma/seed/trials";
 import { launchBrowser } from "../harness/browser";
-import { type Belongings, gradeOf, PRIVATE_NOTE, PRIVATE_SITE_NAME, planSet, setOf } from "./growing";
+import {
+  type Belongings,
+  gradeOf,
+  PRIVATE_NOTE,
+  PRIVATE_SITE_NAME,
+  planSet,
+  sendPicture,
+  setOf,
+} from "./growing";
 import { demoPerson, newGrower, newId, origin, post, stranger, type Visitor } from "./visitor";
 
 /** Every actor, every resource, every action, against the real server: who gets in, and what anyone else sees. */
@@ -99,7 +106,7 @@ const actions: Record<string, () => [noun: string, body: unknown]> = {
   ],
   "tell the weather of": () => ["weather", { id: newId(), outingId: owned.outingId, days: [] }],
   "delete a jar of": () => ["jars/removals", { id: newId(), jarId }],
-  "remove a picture of": () => ["photos/removals", { id: newId(), photoId }],
+  "remove a picture of": () => ["photos/removals", { id: newId(), photoId, boxId: owned.boxIds[0]! }],
 };
 
 async function status(visitor: Visitor, path: string): Promise<{ code: number; text: string }> {
@@ -107,15 +114,9 @@ async function status(visitor: Visitor, path: string): Promise<{ code: number; t
   return { code: answer.status(), text: await answer.text() };
 }
 
-/** One white pixel, sent as a picture of the owner's first box. */
-async function sendPicture(who: keyof typeof people, id: string) {
-  const query = new URLSearchParams({ id, purpose: "opened", of: owned.boxIds[0]! });
-  const blank = { create: { width: 1, height: 1, channels: 3, background: "white" } } as const;
-  return people[who].context.request.post(`/api/v1/photos?${query}`, {
-    headers: { origin, "content-type": "image/png" },
-    data: await sharp(blank).png().toBuffer(),
-  });
-}
+/** A picture of the owner's first box. */
+const sendsPicture = (who: keyof typeof people, id: string) =>
+  sendPicture(people[who], { id, purpose: "opened", of: owned.boxIds[0]! });
 
 function refusesOthers(): void {
   for (const [name, action] of Object.entries(actions)) {
@@ -247,7 +248,7 @@ describe("after the draw", () => {
     expect(out.status(), await out.text()).toBe(201);
     const jar = await post(people.owner, "jars", { id: jarId, ...jarContents() });
     expect(jar.status(), await jar.text()).toBe(201);
-    expect((await sendPicture("owner", photoId)).status()).toBe(201);
+    expect((await sendsPicture("owner", photoId)).status()).toBe(201);
   });
   refusesOthers();
   showsOthersNothing();
@@ -259,8 +260,8 @@ describe("after the draw", () => {
     for (const who of ["other", "admin", "nobody"] as const) {
       expect((await status(people[who], `/photos/${photoId}`)).code, who).toBe(404);
     }
-    for (const who of others) expect((await sendPicture(who, newId())).status(), who).toBe(404);
-    expect((await sendPicture("nobody", newId())).status()).toBe(401);
+    for (const who of others) expect((await sendsPicture(who, newId())).status(), who).toBe(404);
+    expect((await sendsPicture("nobody", newId())).status()).toBe(401);
     expect((await status(people.owner, `/jars/${jarId}`)).code).toBe(200);
   });
 

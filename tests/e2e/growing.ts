@@ -1,9 +1,10 @@
-import type { Page } from "playwright-core";
+import type { APIResponse, Page } from "playwright-core";
+import sharp from "sharp";
 import { expect } from "vitest";
 import { AGREEMENT_VERSION } from "@/shared/schemas/enrolment";
 import { DEMO_REGIONS } from "../../prisma/seed/regions";
 import { DEMO_OPEN_TRIAL } from "../../prisma/seed/trials";
-import { newId, post, type Visitor } from "./visitor";
+import { newId, origin, post, type Visitor } from "./visitor";
 
 const northShore = DEMO_REGIONS[0];
 const openTrial = DEMO_OPEN_TRIAL;
@@ -109,6 +110,22 @@ export async function planSet(visitor: Visitor, siteName = PRIVATE_SITE_NAME): P
   await saves(visitor, "outings", set);
   return { siteId, outingId: set.id, boxIds, variantId };
 }
+
+/** Sends one white pixel as a picture of a box, or of a set of boxes. */
+export async function sendPicture(
+  visitor: Visitor,
+  about: { id: string; purpose: "opened" | "set-out"; of: string },
+): Promise<APIResponse> {
+  return visitor.context.request.post(`/api/v1/photos?${new URLSearchParams(about)}`, {
+    headers: { origin, "content-type": "image/png" },
+    data: await whitePicture(),
+  });
+}
+
+export const whitePicture = (): Promise<Buffer> =>
+  sharp({ create: { width: 1, height: 1, channels: 3, background: "white" } })
+    .png()
+    .toBuffer();
 
 /** A reading of one box with every measure answered. */
 export function gradeOf(boxId: string, coverPercent: number, basedOn: number | null = null) {

@@ -2,7 +2,7 @@ import { AxeBuilder } from "@axe-core/playwright";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { launchBrowser } from "../harness/browser";
-import { type Belongings, gradeOf, PRIVATE_SITE_NAME, planSet } from "./growing";
+import { type Belongings, gradeOf, PRIVATE_SITE_NAME, planSet, sendPicture, whitePicture } from "./growing";
 import { newGrower, newId, origin, post, stranger, type Visitor } from "./visitor";
 
 /** Somebody without an account helps with one set of boxes, through a link that its grower makes and takes back. */
@@ -58,8 +58,10 @@ describe("a helper link", () => {
     expect(violations.map(({ id, nodes }) => `${id} ${nodes[0]?.html}`)).toEqual([]);
   });
 
-  it("lets its holder fetch and record, in the grower's name", async () => {
+  it("says until when there is nothing to do, and lets its holder fetch and record, in the grower's name", async () => {
     const { page } = helper;
+    await page.getByRole("heading", { name: /^Nothing to do until/ }).waitFor();
+    await page.getByText("They are back already").click();
     await page.getByRole("button", { name: /fetched/i }).click();
     await page
       .getByRole("link", { name: /^Record / })
@@ -81,7 +83,35 @@ describe("a helper link", () => {
     await owner.page.getByText("Much", { exact: false }).first().waitFor();
   });
 
-  it("opens nothing else: everything is as without an account", async () => {
+  it("lets its holder correct that record, add and remove a picture, and take back what they told", async () => {
+    const { page } = helper;
+    page.on("dialog", (dialog) => dialog.accept());
+    await page.goto("/h");
+    await page.getByRole("link", { name: "Correct the record" }).click();
+    await page.getByText("There is a record of this box (version 1).").waitFor();
+    await page.getByRole("button", { name: "Save the correction" }).click();
+    await page.getByText("Version 2", { exact: true }).waitFor();
+    expect(await page.content()).not.toMatch(/arley|rice/);
+
+    await page.goto("/h/boxes/2/grade");
+    await page.getByRole("button", { name: "Next: warmth, still closed" }).click();
+    await page.getByRole("button", { name: "Next: open it" }).click();
+    const picture = { name: "box.png", mimeType: "image/png", buffer: await whitePicture() };
+    await page.locator("input[type=file]").setInputFiles(picture);
+    await page.getByText("Sent.", { exact: true }).waitFor();
+    await page.reload();
+    await page.getByAltText("Picture 1").waitFor();
+    await page.getByRole("button", { name: "Remove picture 1" }).click();
+    await page.getByText("Take or choose a picture").waitFor();
+
+    await page.goto("/h");
+    const takeBack = page.getByRole("button", { name: "Take back: Fetched" });
+    const told = await takeBack.count();
+    await takeBack.first().click();
+    await expect.poll(() => takeBack.count()).toBe(told - 1);
+  });
+
+  it("opens nothing else: everything is as without an account, and the grower's pictures stay theirs", async () => {
     const set = `/outings/${owned.outingId}`;
     const paths = [set, `${set}/boxes/1/grade`, `${set}/sheet`, `${set}/calendar`, `${set}/edit`];
     paths.push(`/sites/${owned.siteId}`, `/variants/${owned.variantId}`, "/my-things", "/outings", "/sites");
@@ -101,6 +131,12 @@ describe("a helper link", () => {
     for (const [noun, body] of Object.entries(writes)) {
       expect((await post(helper, noun, { id: newId(), ...body })).status(), noun).toBe(401);
     }
+    const [photoId, boxId] = [newId(), owned.boxIds[0]!];
+    expect((await sendPicture(owner, { id: photoId, purpose: "opened", of: boxId })).status()).toBe(201);
+    expect(await codeOf(helper, `/photos/${photoId}`)).toBe(404);
+    expect((await post(helper, "photos/removals", { id: newId(), photoId, boxId })).status()).toBe(404);
+    expect((await sendPicture(helper, { id: newId(), purpose: "set-out", of: outingId })).status()).toBe(404);
+    expect(await codeOf(owner, `/photos/${photoId}`)).toBe(200);
   });
 
   it("ends at once when it is taken back", async () => {

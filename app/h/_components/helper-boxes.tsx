@@ -35,7 +35,11 @@ export function HelperBoxes({ set: { outingId, boxes } }: { set: HelperView }) {
                 </ButtonLink>
               </p>
             ) : null}
-            {box.told.length > 0 ? <OnRecord boxId={box.id} events={box.told} /> : null}
+            {box.told.length > 0 ? (
+              <div className="mt-2">
+                <OnRecord boxId={box.id} events={box.told} />
+              </div>
+            ) : null}
             <HappenedForm outingId={outingId} box={named(box)} of={boxes.length} />
           </li>
         ))}

@@ -49,7 +49,7 @@ function helperHead(set: HelperView): Head {
         lead: [words.plannedFor(weekdayWords(set.day)), words.cook],
       };
     case "set-out":
-      return { title: words.setOutTitle, lead: [words.plannedFor(weekdayWords(set.day)), words.setOut] };
+      return { title: words.setOutTitle, lead: words.setOut };
     case "done":
       return words.done;
     default:

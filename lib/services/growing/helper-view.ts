@@ -9,7 +9,7 @@ export interface HelperBox {
   readonly position: number;
   readonly code: string;
   readonly step: BoxStep;
-  /** Growth by the record that stands; "recorded" where it isn't known. */
+  /** Growth by a helper's record that stands; "recorded" where it isn't known, and where the grower recorded it. */
   readonly growth: TakeClass | "recorded" | null;
   readonly isOpened: boolean;
   /** What helpers told of it, to be taken back; never what its grower did. */
@@ -57,7 +57,7 @@ export async function helperView(tx: Transaction, helper: Helper): Promise<Helpe
       position: box.position,
       code: box.code,
       step: box.step,
-      growth: box.grade && (box.grade.take ?? "recorded"),
+      growth: box.grade && ((box.grade.viaHelper ? box.grade.take : null) ?? "recorded"),
       isOpened: has(box, "opened"),
       told: toldByHelpers(box),
       isRecordedByHelper: box.grade?.viaHelper ?? false,
