@@ -18,7 +18,7 @@ export function ChanceDots({ rows, none }: { rows: readonly ChanceRow[]; none: r
   const [first, ...others] = rows;
   if (!first) return null;
   return (
-    <figure className="mb-6 max-w-[32rem]">
+    <figure className="mb-6 max-w-[27rem]">
       <figcaption className="mb-2 font-semibold">{words.title}</figcaption>
       <p className="mb-2">{words.says(first.name, first.dots)}</p>
       <LargeDots row={first} />

@@ -8,18 +8,19 @@ interface Props {
   readonly width: number;
   readonly height: number;
   readonly fontSize: number;
-  /** How wide it may become on the page, as a class. */
-  readonly widest?: string;
   readonly children: ReactNode;
   /** Legend or notes under the drawing. */
   readonly below?: ReactNode;
 }
 
-/** The frame of every picture of results: its title above, and for screen readers the title and what it shows. */
+/**
+ * The frame of every picture of results: its title above, and for screen readers the title and what it shows. At its
+ * widest, its type is as large as the text around it.
+ */
 export function ChartFigure(props: Props) {
-  const { title, says, width, height, fontSize, widest = "max-w-[32rem]", children, below } = props;
+  const { title, says, width, height, fontSize, children, below } = props;
   return (
-    <figure className={`mb-6 ${widest}`}>
+    <figure className="mb-6 max-w-[27rem]">
       <figcaption className="mb-2 font-semibold">{title}</figcaption>
       <svg
         viewBox={`0 0 ${width} ${height}`}

@@ -36,7 +36,6 @@ export function MoistureCurve({ title, points }: { title: string; points: readon
       width={WIDTH}
       height={HEIGHT}
       fontSize={13}
-      widest="max-w-[26rem]"
     >
       {SCALE.map((growth) => (
         <g key={growth}>
