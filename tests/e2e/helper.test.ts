@@ -63,14 +63,7 @@ describe("a helper link", () => {
     await page.getByRole("heading", { name: /^Nothing to do until/ }).waitFor();
     await page.getByText("They are back already").click();
     await page.getByRole("button", { name: /fetched/i }).click();
-    await page
-      .getByRole("link", { name: /^Record / })
-      .first()
-      .waitFor();
-    await page
-      .getByRole("link", { name: /^Record / })
-      .first()
-      .click();
+    await page.getByRole("link", { name: /^Open and record / }).click();
     await page.waitForURL(/\/h\/boxes\/1\/grade$/);
     await page.getByRole("heading", { level: 1 }).waitFor();
     expect(await page.content()).not.toMatch(/arley|rice/);

@@ -2,10 +2,9 @@ import { isToCome } from "@/app/outings/_components/is-to-come";
 import { CookingSheet } from "@/app/outings/[id]/_components/cooking-sheet";
 import { FetchPanel } from "@/app/outings/[id]/_components/fetch-panel";
 import { type Head, headOf } from "@/app/outings/[id]/_components/head-of";
-import { OpenedPanel } from "@/app/outings/[id]/_components/opened-panel";
+import { RecordPanel } from "@/app/outings/[id]/_components/record-panel";
 import { StepCard } from "@/app/outings/[id]/_components/step-card";
 import type { HelperView } from "@/lib/services/growing/helper-view";
-import { ButtonLink } from "@/lib/ui/components/button";
 import { weekdayWords } from "@/lib/ui/format";
 import { helperMessages } from "@/lib/ui/messages/en/helpers";
 import { stepMessages } from "@/lib/ui/messages/en/set-steps";
@@ -64,7 +63,8 @@ function Step({ set: { outingId, due, boxes, cooking }, isEarly }: { set: Helper
       return cooking ? <CookingSheet outing={cooking} /> : null;
     case "fetch":
     case "fetch-on": {
-      const panel = <FetchPanel outingId={outingId} boxes={waiting} isDue={!isEarly} />;
+      const named = waiting.map(({ id, position, code }) => ({ id, position, code }));
+      const panel = <FetchPanel outingId={outingId} boxes={named} isDue={!isEarly} />;
       if (!isEarly) return panel;
       return (
         <details>
@@ -74,18 +74,7 @@ function Step({ set: { outingId, due, boxes, cooking }, isEarly }: { set: Helper
       );
     }
     case "record":
-      return (
-        <>
-          <p className="flex flex-wrap gap-2.5">
-            {waiting.map(({ position, code }) => (
-              <ButtonLink key={position} href={`/h/boxes/${position}/grade`}>
-                {words.recordBox(code)}
-              </ButtonLink>
-            ))}
-          </p>
-          <OpenedPanel outingId={outingId} boxes={waiting.filter(({ isOpened }) => !isOpened)} />
-        </>
-      );
+      return <RecordPanel outingId={outingId} setPath="/h" boxes={waiting} />;
     default:
       return null;
   }

@@ -1,14 +1,13 @@
 import { isToCome } from "@/app/outings/_components/is-to-come";
 import type { OutingView } from "@/lib/services/growing/outing-view";
 import type { SetPhotos } from "@/lib/services/growing/photos";
-import { ButtonLink } from "@/lib/ui/components/button";
 import { stepMessages as words } from "@/lib/ui/messages/en/set-steps";
 import { CookPanel } from "./cook-panel";
 import { CookingSheet } from "./cooking-sheet";
 import { FetchPanel } from "./fetch-panel";
 import { grainsOf } from "./grains-of";
 import { headOf } from "./head-of";
-import { OpenedPanel } from "./opened-panel";
+import { RecordPanel } from "./record-panel";
 import { SetOutPanel } from "./set-out-panel";
 import { SpentDrafts } from "./spent-drafts";
 import { StepCard } from "./step-card";
@@ -23,9 +22,8 @@ export function NowCard({ outing, photos }: Props) {
   const { due } = outing;
   if (due.kind === "draw" || due.kind === "given-up") return null;
   if (due.kind === "done") return <StepCard title={words.done.title} lead={words.done.lead} />;
-  const boxes = outing.boxes
-    .filter(({ position }) => due.positions.includes(position))
-    .map(({ id, position, code }) => ({ id, position, code }));
+  const waiting = outing.boxes.filter(({ position }) => due.positions.includes(position));
+  const boxes = waiting.map(({ id, position, code }) => ({ id, position, code }));
   return (
     <StepCard {...headOf(outing)}>
       {due.kind === "cook" ? (
@@ -51,7 +49,16 @@ export function NowCard({ outing, photos }: Props) {
           isDue={!isToCome(due.kind === "fetch" ? due.earliest : due.day)}
         />
       ) : null}
-      {due.kind === "record" ? <RecordPanel outing={outing} boxes={boxes} /> : null}
+      {due.kind === "record" ? (
+        <RecordPanel
+          outingId={outing.id}
+          setPath={`/outings/${outing.id}`}
+          boxes={waiting.map(({ id, position, code, events }) => ({
+            ...{ id, position, code },
+            isOpened: events.some(({ kind }) => kind === "opened"),
+          }))}
+        />
+      ) : null}
       <Others outing={outing} />
       <SpentDrafts names={spentDrafts(outing)} />
     </StepCard>
@@ -63,43 +70,6 @@ function spentDrafts({ id, boxes }: OutingView): string[] {
   return (["cook", "set-out", "fetch"] as const)
     .filter((step) => boxes.every((box) => box.step !== step))
     .map((step) => `set/${id}/${step}`);
-}
-
-function RecordPanel({
-  outing,
-  boxes: [first, ...rest],
-}: {
-  outing: OutingView;
-  boxes: readonly { id: string; position: number; code: string }[];
-}) {
-  const unopened = outing.boxes.filter(
-    ({ step, events }) => step === "record" && !events.some(({ kind }) => kind === "opened"),
-  );
-  if (!first) return null;
-  const href = (position: number) => `/outings/${outing.id}/boxes/${position}/grade`;
-  return (
-    <>
-      <ButtonLink href={href(first.position)} className="w-full">
-        {words.record.button(first.code)}
-      </ButtonLink>
-      {rest.length > 0 ? (
-        <p className="mt-3 flex flex-wrap items-center gap-2.5">
-          <span>{words.record.others}</span>
-          {rest.map(({ position, code }) => (
-            <ButtonLink key={position} kind="quiet" href={href(position)}>
-              {code}
-            </ButtonLink>
-          ))}
-        </p>
-      ) : null}
-      {unopened.length > 0 ? (
-        <OpenedPanel
-          outingId={outing.id}
-          boxes={unopened.map(({ id, position, code }) => ({ id, position, code }))}
-        />
-      ) : null}
-    </>
-  );
 }
 
 /** Boxes that wait for another step than the one of the card. */

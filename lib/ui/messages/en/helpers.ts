@@ -33,7 +33,6 @@ export const helperMessages = {
     setOut: "Whoever set this up tells when they are out.",
     plannedFor: (day: string) => `They are to be set out on ${day}.`,
     backAlready: "They are back already",
-    recordBox: (code: string) => `Record ${code}`,
     done: {
       title: "All boxes are recorded",
       lead: "Thank you. What you recorded can still be corrected below.",
