@@ -15,7 +15,7 @@ import { amendPlan } from "@/lib/services/lead/amend";
 import { saveChoices } from "@/lib/services/lead/choices";
 import { closeTrial } from "@/lib/services/lead/close";
 import { editDraft, makeDraft } from "@/lib/services/lead/draft";
-import { addArm, removeArm } from "@/lib/services/lead/draft-arms";
+import { addArms, removeArm } from "@/lib/services/lead/draft-arms";
 import { openTrial } from "@/lib/services/lead/open";
 import { DEFAULT_PLAN_CHOICES } from "@/lib/services/lead/plan";
 import { leadTrialView } from "@/lib/services/lead/read";
@@ -75,7 +75,9 @@ async function newDraft(recipes = 2, change: Partial<TrialDraftInput> = {}): Pro
   if (!made.ok) throw new Error(made.reason);
   const { trialId } = made.value;
   for (const variantId of variants.slice(0, recipes)) {
-    expect(await run(grounds.db, (tx) => addArm(tx, lead, { trialId, variantId }))).toMatchObject({
+    expect(
+      await run(grounds.db, (tx) => addArms(tx, lead, { trialId, variantIds: [variantId] })),
+    ).toMatchObject({
       ok: true,
     });
   }
@@ -237,13 +239,23 @@ describe("opening", () => {
     const trialId = await newDraft(2, { endsOn: dayFromNow(10) });
     const withChoices = async (choices: Partial<PlanChoices>) => {
       expect(await save(trialId, choices)).toMatchObject({ ok: true });
-      return (await view(trialId)).openingFault;
+      return (await view(trialId)).openingFaults;
     };
-    expect(await withChoices({ fetchRule: { kind: "staged", afterDays: [4, 11] } })).toBe("FETCH_AFTER_END");
+    expect(await withChoices({ fetchRule: { kind: "staged", afterDays: [4, 11] } })).toEqual([
+      "FETCH_AFTER_END",
+    ]);
     expect(await open(trialId)).toEqual(refused("FETCH_AFTER_END"));
-    expect(await withChoices({ fetchRule: { kind: "same-day", afterDays: 11 } })).toBe("FETCH_AFTER_END");
-    expect(await withChoices({ endsAtBoxes: 9 })).toBe("ENDS_BEFORE_MINIMUM");
-    expect(await withChoices({ endsAtBoxes: 10, fetchRule: { kind: "same-day", afterDays: 10 } })).toBeNull();
+    expect(await withChoices({ fetchRule: { kind: "same-day", afterDays: 11 } })).toEqual([
+      "FETCH_AFTER_END",
+    ]);
+    expect(await withChoices({ endsAtBoxes: 9 })).toEqual(["ENDS_BEFORE_MINIMUM"]);
+    expect(
+      await withChoices({ endsAtBoxes: 9, fetchRule: { kind: "same-day", afterDays: 11 } }),
+      "all of them, so that the lead sees them at once",
+    ).toEqual(["FETCH_AFTER_END", "ENDS_BEFORE_MINIMUM"]);
+    expect(await withChoices({ endsAtBoxes: 10, fetchRule: { kind: "same-day", afterDays: 10 } })).toEqual(
+      [],
+    );
     expect(await open(trialId, new Date(NOW.getTime() + 10 * DAY_MS))).toEqual(refused("ENDS_IN_PAST"));
     expect(await open(trialId)).toMatchObject({ ok: true });
   });

@@ -13,7 +13,7 @@ import { registerSite } from "@/lib/services/growing/sites";
 import { registerVariant } from "@/lib/services/growing/variants";
 import { closeTrial } from "@/lib/services/lead/close";
 import { makeDraft } from "@/lib/services/lead/draft";
-import { addArm, removeArm } from "@/lib/services/lead/draft-arms";
+import { addArms, removeArm } from "@/lib/services/lead/draft-arms";
 import { openTrial } from "@/lib/services/lead/open";
 import { leadTrialView, myTrials } from "@/lib/services/lead/read";
 import { poolBothWays } from "@/lib/services/pool-both-ways";
@@ -80,7 +80,9 @@ async function readyDraft(): Promise<string> {
   const trialId = await newDraft();
   for (const ratio of [1, 1.2, 1.5]) {
     const variantId = await onShelf(lead, ratio);
-    expect(await run(grounds.db, (tx) => addArm(tx, lead, { trialId, variantId }))).toMatchObject({
+    expect(
+      await run(grounds.db, (tx) => addArms(tx, lead, { trialId, variantIds: [variantId] })),
+    ).toMatchObject({
       ok: true,
     });
   }
@@ -119,12 +121,12 @@ describe("a draft", () => {
   it("takes recipes of the lead's own shelf only, each once, and closes gaps", async () => {
     const trialId = await readyDraft();
     const foreign = await onShelf(other, 2);
-    expect(await run(grounds.db, (tx) => addArm(tx, lead, { trialId, variantId: foreign }))).toEqual({
+    expect(await run(grounds.db, (tx) => addArms(tx, lead, { trialId, variantIds: [foreign] }))).toEqual({
       ok: false,
       reason: "RECIPE_NOT_ON_SHELF",
     });
     const again = await onShelf(lead, 1);
-    expect(await run(grounds.db, (tx) => addArm(tx, lead, { trialId, variantId: again }))).toEqual({
+    expect(await run(grounds.db, (tx) => addArms(tx, lead, { trialId, variantIds: [again] }))).toEqual({
       ok: false,
       reason: "RECIPE_ALREADY_IN",
     });
@@ -142,7 +144,7 @@ describe("another's trial", () => {
     const armId = (await grounds.db.arm.findFirstOrThrow({ where: { trialId } })).id;
     const refusals = [
       await run(grounds.db, (tx) => leadTrialView(tx, other, trialId)),
-      await run(grounds.db, (tx) => addArm(tx, other, { trialId, variantId })),
+      await run(grounds.db, (tx) => addArms(tx, other, { trialId, variantIds: [variantId] })),
       await run(grounds.db, (tx) => removeArm(tx, other, { trialId, armId })),
       await run(grounds.db, (tx) => openTrial(tx, other, { trialId }, NOW)),
       await run(grounds.db, (tx) => closeTrial(tx, other, trialId, NOW)),
@@ -170,7 +172,7 @@ describe("opening", () => {
     const again = await run(grounds.db, (tx) => openTrial(tx, lead, { trialId }, NOW));
     expect(again).toEqual({ ok: false, reason: "TRIAL_NOT_DRAFT" });
     const variantId = await onShelf(lead, 1.9);
-    const arm = await run(grounds.db, (tx) => addArm(tx, lead, { trialId, variantId }));
+    const arm = await run(grounds.db, (tx) => addArms(tx, lead, { trialId, variantIds: [variantId] }));
     expect(arm).toEqual({ ok: false, reason: "TRIAL_NOT_DRAFT" });
   });
 
@@ -209,8 +211,9 @@ describe("a trial from draft to results", () => {
         sets: 1,
         abandonedSets: 0,
         boxes: 3,
-        setOut: 0,
-        opened: 0,
+        // Nobody told it, but what is recorded was opened, and had stood outside.
+        setOut: 1,
+        opened: 1,
         recorded: 1,
         lost: 0,
         growth: [0, 0, 0, 1, 0],

@@ -66,9 +66,9 @@ describe("a draft", () => {
     await page.getByLabel("Last day").fill(dayIn(60));
     await page.getByLabel("Seats in North shore (invented)").fill("48");
     await page.getByRole("button", { name: "Make the draft" }).click();
-    await page.getByText("Add recipes first").waitFor();
+    await page.getByText("Add recipes first").first().waitFor();
     draftPath = new URL(page.url()).pathname;
-    await page.getByRole("link", { name: "Change question, boxes, end, groups or regions" }).click();
+    await page.getByRole("link", { name: "Question, boxes, end and climate groups" }).click();
     expect(await page.getByLabel("Seats in North shore (invented)").inputValue()).toBe("48");
     await page.getByLabel("Title").fill(TITLE);
     await page.getByLabel("Groups", { exact: true }).fill("mild-wet: Cfa, Cfb\ndry: BSh, BSk");
@@ -78,7 +78,7 @@ describe("a draft", () => {
   });
 
   it("is planned without a recipe: designs, what they find, advice and the curve", async () => {
-    await page.getByRole("link", { name: "Plan the design" }).click();
+    await page.getByRole("link", { name: "How many growers, how many boxes" }).click();
     await page.getByLabel("Number of recipes", { exact: true }).fill("12");
     for (const group of ["Mild wet", "Dry"]) await page.getByLabel(`Growers, ${group}`).fill("40");
     await page.getByRole("button", { name: "Work it out" }).click();
@@ -150,14 +150,11 @@ describe("a draft", () => {
 
   it("keeps what is chosen about deciding, and says what can't be", async () => {
     await page.goto(draftPath);
-    for (const _ of [1, 2, 3, 4]) {
-      const choice = page.getByLabel("Add a recipe from your shelf");
-      const value = await choice.locator("option").first().getAttribute("value");
-      await choice.selectOption(value!);
-      await page.getByRole("button", { name: "Add it" }).click();
-      await choice.locator(`option[value="${value}"]`).waitFor({ state: "detached" });
-    }
-    await page.getByRole("link", { name: "Change how it is decided" }).click();
+    await page.getByRole("link", { name: "Recipes" }).click();
+    for (const nth of [0, 1, 2, 3]) await page.getByRole("checkbox").nth(nth).check();
+    await page.getByRole("button", { name: "Add those ticked" }).click();
+    await page.getByText("What you ticked is in.").waitFor();
+    await page.getByRole("link", { name: "How it is decided" }).click();
     await page.getByText("Every recipe with one you name").click();
     await page.getByLabel("The one to compare with").selectOption("B");
     await page.getByLabel("Looks at results by recipe").selectOption("3");

@@ -105,14 +105,10 @@ describe("the lead", () => {
     await page.getByLabel(`Seats in ${REGION}`).fill("4");
     await press(page, "Make the draft");
     await page.getByText("No recipe yet.").waitFor();
-    for (const name of ["Firm", "Soft"]) {
-      const choice = page.getByLabel("Add a recipe from your shelf");
-      const option = choice.locator("option", { hasText: `${name}, ${TITLE}` });
-      await choice.selectOption((await option.getAttribute("value"))!);
-      await press(page, "Add it");
-      await option.waitFor({ state: "detached" });
-    }
-    await follow(page, "Change how it is decided");
+    for (const name of ["Firm", "Soft"]) await page.getByLabel(`${name}, ${TITLE}`).check();
+    await press(page, "Add those ticked");
+    await page.getByText("What you ticked is in.").waitFor();
+    await follow(page, "How it is decided");
     await page.getByText("Whenever you decide").click();
     await press(page, "Save");
     await page.getByRole("heading", { name: "The plan as it would stand" }).waitFor();

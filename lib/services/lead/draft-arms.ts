@@ -15,21 +15,25 @@ type ArmRefusal =
   | "RECIPE_ALREADY_IN"
   | "TOO_MANY_RECIPES";
 
-/** Takes a recipe of the actor's own shelf into their draft, after those it has. */
-export async function addArm(
+/** Takes recipes of the actor's own shelf into their draft, in this order after those it has: all of them or none. */
+export async function addArms(
   tx: Transaction,
   actor: Actor,
-  input: { readonly trialId: string; readonly variantId: string },
+  input: { readonly trialId: string; readonly variantIds: readonly string[] },
 ): Promise<Result<null, ArmRefusal>> {
   const trial = await ownDraft(tx, actor, input.trialId);
   if (!trial.ok) return trial;
   const { id: trialId, arms } = trial.value;
-  const shelf = await shelfOf(tx, actor.accountId);
-  if (!shelf.some(({ variantId }) => variantId === input.variantId)) return refuse("RECIPE_NOT_ON_SHELF");
-  if (arms.some(({ variantId }) => variantId === input.variantId)) return refuse("RECIPE_ALREADY_IN");
-  if (arms.length >= ARMS_PER_TRIAL.max) return refuse("TOO_MANY_RECIPES");
-  const position = arms.length + 1;
-  await insertArm(tx, { id: v7(), trialId, variantId: input.variantId, position, code: armCode(position) });
+  const onShelf = new Set((await shelfOf(tx, actor.accountId)).map(({ variantId }) => variantId));
+  const taken = new Set(arms.map(({ variantId }) => variantId));
+  for (const variantId of input.variantIds) {
+    if (!onShelf.has(variantId)) return refuse("RECIPE_NOT_ON_SHELF");
+    if (taken.has(variantId)) return refuse("RECIPE_ALREADY_IN");
+    if (taken.size >= ARMS_PER_TRIAL.max) return refuse("TOO_MANY_RECIPES");
+    taken.add(variantId);
+    const position = taken.size;
+    await insertArm(tx, { id: v7(), trialId, variantId, position, code: armCode(position) });
+  }
   return done(null);
 }
 

@@ -41,7 +41,7 @@ export async function openTrial(
   if (!draft.ok) return draft;
   const trial = draft.value;
   const choices = trial.choices ?? DEFAULT_PLAN_CHOICES;
-  const fault = openingFault(trial, choices, now);
+  const [fault] = openingFaults(trial, choices, now);
   if (fault) return refuse(fault);
 
   const arms = trial.arms.map(({ code, content, contentHash }) => ({
@@ -68,21 +68,25 @@ export async function openTrial(
   return done(null);
 }
 
-/** The first thing that stands against opening a draft now, or null. */
-export function openingFault(
+/** Everything that stands against opening a draft now. */
+export function openingFaults(
   trial: Pick<LeadTrialRow, "arms" | "regions" | "grouping" | "endsOn">,
   choices: PlanChoices,
   now: Date,
-): OpeningFault | null {
-  if (trial.arms.length < ARMS_PER_TRIAL.min) return "TOO_FEW_RECIPES";
-  if (!trial.regions.some(({ capacity }) => capacity > 0)) return "NO_REGION";
-  if (groupingFaults(trial.grouping).length > 0) return "GROUPING_FAULTY";
-  if (trial.endsOn <= dayOf(now)) return "ENDS_IN_PAST";
-  if (!hasReference(choices, trial.arms)) return "REFERENCE_NOT_IN_TRIAL";
-  if (lastFetchDay(choices, now) > trial.endsOn) return "FETCH_AFTER_END";
+): OpeningFault[] {
   const { endsAtBoxes, minimum } = choices;
   const fewest = trial.arms.length * minimum.boxesPerCell;
-  return endsAtBoxes !== null && endsAtBoxes < fewest ? "ENDS_BEFORE_MINIMUM" : null;
+  const isOver = trial.endsOn <= dayOf(now);
+  const isFaulty: Record<OpeningFault, boolean> = {
+    TOO_FEW_RECIPES: trial.arms.length < ARMS_PER_TRIAL.min,
+    NO_REGION: !trial.regions.some(({ capacity }) => capacity > 0),
+    GROUPING_FAULTY: groupingFaults(trial.grouping).length > 0,
+    ENDS_IN_PAST: isOver,
+    REFERENCE_NOT_IN_TRIAL: !hasReference(choices, trial.arms),
+    FETCH_AFTER_END: !isOver && lastFetchDay(choices, now) > trial.endsOn,
+    ENDS_BEFORE_MINIMUM: endsAtBoxes !== null && endsAtBoxes < fewest,
+  };
+  return (Object.keys(isFaulty) as OpeningFault[]).filter((fault) => isFaulty[fault]);
 }
 
 const DAY_MS = 24 * 3_600_000;

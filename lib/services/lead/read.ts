@@ -9,17 +9,17 @@ import { hasReachedEnd, takesNoMoreDraws } from "@/lib/services/trial-ends";
 import type { PlanChoices } from "@/shared/schemas/plan";
 import { authoriseLead } from "./authorise";
 import { type ClosingFault, closingFault } from "./close";
-import { type OpeningFault, openingFault } from "./open";
+import { type OpeningFault, openingFaults } from "./open";
 import { DEFAULT_PLAN_CHOICES } from "./plan";
 
-export type { GroupProgress, LeadTrialRow, LedTrialRow, LossKind, RegionRow, ShelfRow };
+export type { GroupProgress, LeadTrialRow, LedTrialRow, LossKind, OpeningFault, RegionRow, ShelfRow };
 
 export interface LeadTrialView {
   readonly trial: LeadTrialRow;
   /** What was chosen for the plan, or the defaults while nothing was; of an opened trial the plan itself says. */
   readonly choices: PlanChoices;
-  /** Of a draft: the first thing that stands against opening it now. */
-  readonly openingFault: OpeningFault | null;
+  /** Of a draft: everything that stands against opening it now. */
+  readonly openingFaults: readonly OpeningFault[];
   /** Of an open trial: how its end stands. */
   readonly ending: {
     /** Whether it takes no further draws. */
@@ -59,12 +59,12 @@ export async function leadTrialView(
     const progress = await progressByGroup(tx, trialId, trial.closedAt);
     const losses = await lossesByKind(tx, trialId, trial.closedAt);
     const ending = trial.status === "open" ? await endingOf(tx, trial, now) : null;
-    return done({ trial, choices, openingFault: null, ending, shelf: [], progress, losses });
+    return done({ trial, choices, openingFaults: [], ending, shelf: [], progress, losses });
   }
   const taken = new Set(trial.arms.map(({ variantId }) => variantId));
   const shelf = (await shelfOf(tx, actor.accountId)).filter(({ variantId }) => !taken.has(variantId));
-  const fault = openingFault(trial, choices, now);
-  return done({ trial, choices, openingFault: fault, ending: null, shelf, progress: [], losses: [] });
+  const faults = openingFaults(trial, choices, now);
+  return done({ trial, choices, openingFaults: faults, ending: null, shelf, progress: [], losses: [] });
 }
 
 async function endingOf(tx: Transaction, trial: LeadTrialRow, now: Date): Promise<LeadTrialView["ending"]> {

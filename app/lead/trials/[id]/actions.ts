@@ -7,7 +7,7 @@ import { requireActor } from "@/lib/auth/session";
 import { enqueuePool } from "@/lib/jobs/boss";
 import { amendPlan } from "@/lib/services/lead/amend";
 import { closeTrial } from "@/lib/services/lead/close";
-import { addArm, removeArm } from "@/lib/services/lead/draft-arms";
+import { addArms, removeArm } from "@/lib/services/lead/draft-arms";
 import { openTrial } from "@/lib/services/lead/open";
 import { inTransaction } from "@/lib/services/run";
 import { typedNumber } from "@/lib/ui/form-numbers";
@@ -17,16 +17,20 @@ import { amendmentRequestSchema } from "@/shared/schemas/plan-amendment";
 
 const pageOf = (trialId: string) => `/lead/trials/${trialId}`;
 
-const armSchema = z.object({ trialId: z.uuid(), variantId: z.uuid() });
+const armsSchema = z.object({ trialId: z.uuid(), variantIds: z.array(z.uuid()) });
 
-export async function addRecipe(_previous: FormState, form: FormData): Promise<FormState> {
-  const parsed = armSchema.safeParse(Object.fromEntries(form));
+export async function addRecipes(_previous: FormState, form: FormData): Promise<FormState> {
+  const parsed = armsSchema.safeParse({
+    trialId: form.get("trialId"),
+    variantIds: form.getAll("variantId"),
+  });
   if (!parsed.success) return { error: "NOT_FOUND" };
+  if (parsed.data.variantIds.length === 0) return { error: "NO_RECIPE_TICKED" };
   const actor = await requireActor(pageOf(parsed.data.trialId));
-  const result = await inTransaction((tx) => addArm(tx, actor, parsed.data));
+  const result = await inTransaction((tx) => addArms(tx, actor, parsed.data));
   if (!result.ok) return { error: result.reason };
   revalidatePath(pageOf(parsed.data.trialId));
-  return { done: "ARM_ADDED" };
+  return { done: "ARMS_ADDED" };
 }
 
 const removalSchema = z.object({ trialId: z.uuid(), armId: z.uuid() });

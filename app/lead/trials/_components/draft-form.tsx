@@ -55,7 +55,9 @@ export function DraftForm({ action, submit, regions, values, trialId }: Props) {
 function RegionFields({ state, regions }: { state: FormState; regions: readonly RegionChoice[] }) {
   return (
     <>
-      <h2 className="mt-8 mb-2">{words.regions}</h2>
+      <h2 id="regions" className="mt-8 mb-2">
+        {words.regions}
+      </h2>
       <p className="mb-4 max-w-[44em]">{regions.length > 0 ? words.regionsLead : words.noRegions}</p>
       {state.fields?.regions ? (
         <p className="mb-3 font-semibold text-due">{faultWords(state, "regions")}</p>
@@ -72,7 +74,7 @@ function RegionFields({ state, regions }: { state: FormState; regions: readonly 
           defaultValue={state.values?.[`seats.${id}`]}
         />
       ))}
-      <NewRegion state={state} />
+      <NewRegion state={state} isFirst={regions.length === 0} />
     </>
   );
 }
@@ -109,21 +111,28 @@ function PlanFields({ state }: { state: FormState }) {
 
 const EDGES = ["south", "north", "west", "east"] as const;
 
-function NewRegion({ state }: { state: FormState }) {
+/** Folded away where regions to choose from stand above and nothing of a further one was typed. */
+function NewRegion({ state, isFirst }: { state: FormState; isFirst: boolean }) {
+  const isTyped = Object.entries(state.values ?? {}).some(
+    ([name, value]) => name.startsWith("region.") && value.trim() !== "",
+  );
   const field = (name: string) => ({
     name: `region.${name}`,
     defaultValue: state.values?.[`region.${name}`],
     error: faultWords(state, `newRegion.${name}`),
   });
   return (
-    <fieldset className="mb-6">
-      <legend className="mb-1 font-semibold">{words.newRegion}</legend>
-      <p className="mb-4 max-w-[44em] text-quiet">{words.newRegionLead}</p>
-      <TextField {...field("name")} label={words.regionName} maxLength={60} />
-      {EDGES.map((edge) => (
-        <NumberField key={edge} {...field(edge)} label={words[edge]} unit={words.degrees} />
-      ))}
-      <NumberField {...field("capacity")} label={words.capacity} min={1} step={1} inputMode="numeric" />
-    </fieldset>
+    <details open={isFirst || isTyped} className="mb-6">
+      <summary className="min-h-[44px] cursor-pointer py-2 font-semibold">{words.newRegion}</summary>
+      <fieldset>
+        <legend className="sr-only">{words.newRegion}</legend>
+        <p className="mb-4 max-w-[44em] text-quiet">{words.newRegionLead}</p>
+        <TextField {...field("name")} label={words.regionName} maxLength={60} />
+        {EDGES.map((edge) => (
+          <NumberField key={edge} {...field(edge)} label={words[edge]} unit={words.degrees} />
+        ))}
+        <NumberField {...field("capacity")} label={words.capacity} min={1} step={1} inputMode="numeric" />
+      </fieldset>
+    </details>
   );
 }

@@ -70,26 +70,49 @@ export const leadMessages = {
   },
   draft: {
     lead: "A draft. Only you see it. Nothing is fixed before you open it.",
+    /** What a draft needs, each part with what it says in one line. */
+    steps: {
+      title: "What it needs before it opens",
+      question: {
+        title: "Question, boxes, end and climate groups",
+        says: (fewest: number, most: number, endsOn: string, groups: number) =>
+          `${fewest} to ${most} boxes in a set; last day ${endsOn}; ${groups} climate ${groups === 1 ? "group" : "groups"}.`,
+      },
+      regions: {
+        title: "Regions and seats",
+        says: (regions: number, seats: number) =>
+          `${regions} ${regions === 1 ? "region" : "regions"}, ${seats} seats.`,
+      },
+      recipes: {
+        title: "Recipes",
+        says: (recipes: number) =>
+          recipes === 0 ? "None yet." : `${recipes} ${recipes === 1 ? "recipe" : "recipes"}.`,
+      },
+      design: {
+        title: "How many growers, how many boxes",
+        none: "Not worked out yet. With few growers or many recipes the trial may not be able to find what it asks for.",
+        some: (growers: number) => `Worked out for ${growers} growers in each climate group.`,
+        forOthers: (planned: number, recipes: number) =>
+          `Worked out for ${planned} recipes, and the draft has ${recipes}. Work it out again before opening, or the plan promises a chance it doesn't have.`,
+      },
+      decided: {
+        title: "How it is decided",
+        says: (comparison: string, margin: string) => `${comparison}; equally good within ${margin}.`,
+      },
+      open: {
+        title: "Read the plan and open the trial",
+        ready: "Nothing is missing.",
+        notYet: "Not yet: see above.",
+      },
+    },
     recipes: "Recipes",
-    seats: (seats: number) => `${seats} seats`,
     noRecipes: "No recipe yet. A trial compares at least two.",
     remove: (code: string) => `Take out ${code}`,
-    add: "Add a recipe from your shelf",
-    addSubmit: "Add it",
+    add: "Add recipes from your shelf",
+    addSubmit: "Add those ticked",
     shelfEmpty: "All recipes on your shelf are in, or it is empty.",
     makeRecipe: "Make a recipe",
-    design: "How many growers, how many boxes",
-    designLead: {
-      none: "Not worked out yet. Few growers or many recipes, and the trial may not be able to find what it asks for.",
-      some: "Worked out; the figures stand in the plan below.",
-    },
-    plannedForOther: (planned: number, recipes: number) =>
-      `The number of growers was worked out for ${planned} recipes, and the draft has ${recipes}. Work it out again before opening, or the plan promises a chance it doesn't have.`,
-    toDesign: "Plan the design",
-    regions: "Regions and seats",
-    change: "Change question, boxes, end, groups or regions",
-    changeChoices: "Change how it is decided",
-    leads: "Leads",
+    leads: "Who leads this trial",
     planTitle: "The plan as it would stand",
     planLead:
       "All of this is fixed when the trial opens, and anyone can read it. What you haven’t changed has a sensible value.",
@@ -220,7 +243,8 @@ export const leadMessages = {
   },
   /** By the reason an action refuses with. */
   outcomes: {
-    ARM_ADDED: "The recipe is in.",
+    ARMS_ADDED: "What you ticked is in.",
+    NO_RECIPE_TICKED: "Tick at least one recipe.",
     MAY_NOT_LEAD: "Whoever runs this server can allow you to make trials.",
     ENDS_IN_PAST: "The last day has to lie in the future.",
     UNKNOWN_REGION: "One of the regions is gone. Load the page again.",
@@ -235,9 +259,9 @@ export const leadMessages = {
     NO_REGION: "The trial has no seat in any region.",
     GROUPING_FAULTY: "The climate groups can't be used: mend them in the draft.",
     REFERENCE_NOT_IN_TRIAL:
-      "The recipe to compare with isn't in the trial. Choose another under “Change how it is decided”.",
+      "The recipe to compare with isn't in the trial. Choose another under “How it is decided”.",
     RECIPE_IS_REFERENCE:
-      "All others are compared with this recipe. Choose another comparison first, under “Change how it is decided”.",
+      "All others are compared with this recipe. Choose another comparison first, under “How it is decided”.",
     FETCH_AFTER_END:
       "Boxes set out now would be fetched after the trial's last day: move the day or the fetch.",
     ENDS_BEFORE_MINIMUM:

@@ -2,20 +2,39 @@
 
 import { ActionForm } from "@/lib/ui/components/action-form";
 import { CheckField } from "@/lib/ui/components/check-field";
-import { SelectField, type SelectOption } from "@/lib/ui/components/select-field";
 import { leadMessages } from "@/lib/ui/messages/en/lead";
-import { addRecipe, open, takeOutRecipe } from "../actions";
+import { addRecipes, open, takeOutRecipe } from "../actions";
 
 const { draft: words, outcomes } = leadMessages;
 
-export function AddRecipe({ trialId, recipes }: { trialId: string; recipes: readonly SelectOption[] }) {
+interface ShelfRecipe {
+  readonly variantId: string;
+  /** As its owner calls it. */
+  readonly name: string;
+  readonly recipe: string;
+}
+
+export function AddRecipes({ trialId, recipes }: { trialId: string; recipes: readonly ShelfRecipe[] }) {
   return (
-    <ActionForm action={addRecipe} words={outcomes} submit={words.addSubmit} kind="quiet">
+    <ActionForm action={addRecipes} words={outcomes} submit={words.addSubmit} kind="quiet">
       {() => (
-        <>
+        <fieldset className="mb-3 max-w-[44em]">
+          <legend className="mb-1 font-semibold">{words.add}</legend>
           <input type="hidden" name="trialId" value={trialId} />
-          <SelectField name="variantId" label={words.add} options={recipes} required />
-        </>
+          {recipes.map(({ variantId, name, recipe }) => (
+            <CheckField
+              key={variantId}
+              name="variantId"
+              value={variantId}
+              label={
+                <>
+                  <bdi className="block break-words">{name}</bdi>
+                  <span className="text-[0.9375rem] text-quiet">{recipe}</span>
+                </>
+              }
+            />
+          ))}
+        </fieldset>
       )}
     </ActionForm>
   );
