@@ -1,7 +1,7 @@
 import type { AbandonReason } from "@/shared/vocabulary/box";
 import type { KoppenClass } from "@/shared/vocabulary/climate";
 import type { Transaction } from "./client";
-import { HAS_BEEN } from "./drawn-boxes";
+import { Prisma } from "./generated/client";
 
 /** A household of a trial, by its pseudonym there: nothing that says who or where it is. */
 export interface DeskHousehold {
@@ -56,22 +56,34 @@ export interface DeskSet {
   readonly fetchAfterDays: number | null;
 }
 
-/** A trial's sets, those given up included, in the order they were planned. */
-export function setsOfTrial(tx: Transaction, trialId: string): Promise<DeskSet[]> {
+/**
+ * A trial's sets, those given up included, in the order they were planned.
+ * @param of the households whose sets they are; null: all
+ */
+export function setsOfTrial(
+  tx: Transaction,
+  trialId: string,
+  of: readonly string[] | null = null,
+): Promise<DeskSet[]> {
+  const isAsked = of
+    ? Prisma.sql`outing.trial_id = ${trialId}::uuid AND outing.enrolment_id = ANY (${[...of]}::uuid[])`
+    : Prisma.sql`outing.trial_id = ${trialId}::uuid`;
+  // Events are read once, here: of `drawn_boxes` the columns that would read them again aren't asked for.
   return tx.$queryRaw<DeskSet[]>`
     WITH moved AS (
-      SELECT event.box_id, bool_or(event.kind = 'fetched') AS fetched,
+      SELECT event.box_id, bool_or(event.kind <> 'set-out') AS back,
         min((event.occurred_at AT TIME ZONE 'UTC') + make_interval(mins => event.offset_minutes))
           FILTER (WHERE event.kind = 'set-out') AS out_since
       FROM outing JOIN box ON box.outing_id = outing.id JOIN box_event event ON event.box_id = box.id
-      WHERE outing.trial_id = ${trialId}::uuid AND event.kind IN ('set-out', 'fetched')
+      WHERE ${isAsked} AND event.kind IN ('set-out', 'fetched', 'opened')
         AND NOT EXISTS (SELECT FROM box_event later
           WHERE later.withdraws_id = event.id AND later.withdraws_id IS NOT NULL)
       GROUP BY event.box_id),
     boxes AS (
-      SELECT drawn.outing_id, ${HAS_BEEN.setOut} AS set_out, recorded OR unrecordable AS settled,
-        opened OR coalesce(moved.fetched, false) AS back, moved.out_since
-      FROM drawn_boxes(${trialId}::uuid, NULL) drawn LEFT JOIN moved ON moved.box_id = drawn.box_id),
+      SELECT drawn.outing_id, moved.box_id IS NOT NULL OR recorded AS set_out, recorded OR unrecordable AS settled,
+        coalesce(moved.back, false) AS back, moved.out_since
+      FROM drawn_boxes(${trialId}::uuid, NULL) drawn JOIN outing ON outing.id = drawn.outing_id
+      LEFT JOIN moved ON moved.box_id = drawn.box_id WHERE ${isAsked}),
     counted AS (
       SELECT outing_id, count(*) FILTER (WHERE set_out)::int AS set_out, count(*) FILTER (WHERE settled)::int AS settled,
         count(*) FILTER (WHERE set_out AND NOT back AND NOT settled)::int AS waiting,
@@ -88,5 +100,5 @@ export function setsOfTrial(tx: Transaction, trialId: string): Promise<DeskSet[]
     FROM outing LEFT JOIN counted ON counted.outing_id = outing.id
     LEFT JOIN draw ON draw.outing_id = outing.id
     LEFT JOIN site_place place ON place.site_id = outing.site_id
-    WHERE outing.trial_id = ${trialId}::uuid ORDER BY outing.day, outing.id`;
+    WHERE ${isAsked} ORDER BY outing.day, outing.id`;
 }

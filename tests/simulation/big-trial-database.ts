@@ -3,10 +3,14 @@ import { v7 } from "uuid";
 import { database } from "@/lib/data/client";
 import { startDatabaseServer } from "../harness/database-server";
 import { createMigratedDatabase } from "../harness/template";
-import { type BigTrial, bigTrial, FROM_DRAWS } from "./big-trial";
+import { type BigTrial, type BigTrialShape, bigTrial, FROM_DRAWS } from "./big-trial";
 
 /** Starts a PostgreSQL of its own with one big trial of so many sets in it, does the work, and ends it. */
-export async function withBigTrial(sets: number, work: (big: BigTrial) => Promise<void>): Promise<void> {
+export async function withBigTrial(
+  sets: number,
+  work: (big: BigTrial) => Promise<void>,
+  shape?: BigTrialShape,
+): Promise<void> {
   const server = await startDatabaseServer();
   try {
     const urls = await createMigratedDatabase(server.url, "big");
@@ -18,7 +22,7 @@ export async function withBigTrial(sets: number, work: (big: BigTrial) => Promis
       GRAINLOT_SEAL_KEY: "4f".repeat(32),
       LOG_LEVEL: "silent",
     });
-    const big = bigTrial(sets, await newLead());
+    const big = bigTrial(sets, await newLead(), shape);
     await fill(big);
     const owner = new pg.Client({ connectionString: urls.ownerUrl });
     await owner.connect();

@@ -22,12 +22,10 @@ const GROUPING: ClimateGrouping = [
   { code: "four", classes: ["BSk"] },
   { code: "five", classes: ["Dfb"] },
 ];
-const BOXES = 12;
-const SETS_PER_HOUSEHOLD = 10;
 const REGIONS = 3;
 const DAY_MS = 24 * 3_600_000;
 
-/** Rows of an invented open trial of 24 recipes in sets of 12 boxes. */
+/** Rows of an invented open trial of 24 recipes. */
 export interface BigTrial {
   /** What SQL can't make from the draws: boxes, allocations and records are (`FROM_DRAWS`). */
   readonly rows: Omit<DemoTrialRows, "closed" | "agreements" | "boxes" | "allocations" | "events" | "grades">;
@@ -49,8 +47,20 @@ export interface BigTrial {
   }[];
 }
 
+/** How the sets of a big trial are spread. */
+export interface BigTrialShape {
+  readonly setsPerHousehold: number;
+  readonly boxesPerSet: number;
+}
+
+const SHAPE: BigTrialShape = { setsPerHousehold: 10, boxesPerSet: 12 };
+
 /** @param sets how many sets of boxes have been drawn, set out and recorded before */
-export function bigTrial(sets: number, leadAccountId: string): BigTrial {
+export function bigTrial(
+  sets: number,
+  leadAccountId: string,
+  { setsPerHousehold, boxesPerSet }: BigTrialShape = SHAPE,
+): BigTrial {
   const trialId = v7();
   const contents = GRAINS.flatMap((grain) => RATIOS.map((waterToGrain) => recipe(grain, waterToGrain)));
   const variants = contents.map((content) => ({
@@ -72,7 +82,7 @@ export function bigTrial(sets: number, leadAccountId: string): BigTrial {
     endsOn: "2099-12-31",
     grouping: GROUPING,
     boxesMin: 2,
-    boxesMax: BOXES,
+    boxesMax: boxesPerSet,
     arms: arms.map(({ code, grain, contentHash }) => ({ code, grain, variantHash: contentHash })),
     choices: DEFAULT_PLAN_CHOICES,
   });
@@ -84,7 +94,7 @@ export function bigTrial(sets: number, leadAccountId: string): BigTrial {
     name: `Invented region ${at}`,
     ...{ south: 40, west: at, north: 44, east: at + 1 },
   }));
-  const households = Array.from({ length: Math.ceil(sets / SETS_PER_HOUSEHOLD) }, (_, at) => ({
+  const households = Array.from({ length: Math.ceil(sets / setsPerHousehold) }, (_, at) => ({
     householdId: v7(),
     growerId: v7(),
     siteId: v7(),
@@ -110,7 +120,7 @@ export function bigTrial(sets: number, leadAccountId: string): BigTrial {
       household: home.pseudonym,
       climateGroup: home.band,
       region: home.region.code,
-      boxes: BOXES,
+      boxes: boxesPerSet,
       grainsAtHand: home.grains,
       arms: arms.map(({ code, grain }) => ({ code, grain, drawnBefore: before.get(code) ?? 0 })),
       timeHash: timeHashOf("5a".repeat(16), committedAt.toISOString()),
@@ -147,7 +157,7 @@ export function bigTrial(sets: number, leadAccountId: string): BigTrial {
         invented: true,
         joinCode: "BIGTRIAL",
         boxesMin: 2,
-        boxesMax: BOXES,
+        boxesMax: boxesPerSet,
         endsOn: new Date(plan.endsOn),
         grouping: JSON.parse(JSON.stringify(GROUPING)),
       },

@@ -84,34 +84,55 @@ export async function peoplePage(
   const trial = await ownOpened(tx, actor, asked.trialId);
   if (!trial.ok) return trial;
   const { group } = asked;
-  const people = (await peopleOf(tx, trial.value, now)).filter(
-    ({ groups }) => group === null || groups.includes(group),
+  const households = await householdsIn(tx, trial.value);
+  // Whoever asks for all needs no more than what the page shows; who is in a group, the sets of all decide.
+  if (group === null) {
+    const { shown, ...where } = pageOf(households, asked.page);
+    return done({ trial: trial.value, people: await withSets(tx, trial.value, shown, now), ...where });
+  }
+  const people = await withSets(tx, trial.value, households, now);
+  const { shown, ...where } = pageOf(
+    people.filter(({ groups }) => groups.includes(group)),
+    asked.page,
   );
-  const pages = Math.max(1, Math.ceil(people.length / PAGE));
-  const page = Math.min(Math.max(1, asked.page), pages);
-  return done({
-    trial: trial.value,
-    people: people.slice((page - 1) * PAGE, page * PAGE),
-    all: people.length,
-    page,
-    pages,
-  });
+  return done({ trial: trial.value, people: shown, ...where });
+}
+
+function pageOf<Row>(rows: readonly Row[], asked: number) {
+  const pages = Math.max(1, Math.ceil(rows.length / PAGE));
+  const page = Math.min(Math.max(1, asked), pages);
+  return { shown: rows.slice((page - 1) * PAGE, page * PAGE), all: rows.length, page, pages };
+}
+
+type TrialOfPeople = Pick<LeadTrialRow, "id" | "plan" | "grouping">;
+
+function householdsIn(tx: Transaction, { id, grouping }: TrialOfPeople): Promise<DeskHousehold[]> {
+  return householdsOfTrial(
+    tx,
+    id,
+    grouping.flatMap(({ classes }) => classes),
+  );
 }
 
 /** All households of an opened trial, in three queries. */
-export async function peopleOf(
+export async function peopleOf(tx: Transaction, trial: TrialOfPeople, now: Date): Promise<Person[]> {
+  return withSets(tx, trial, await householdsIn(tx, trial), now);
+}
+
+/** Households of a trial with their sets and how these stand. */
+async function withSets(
   tx: Transaction,
-  trial: Pick<LeadTrialRow, "id" | "plan" | "grouping">,
+  trial: TrialOfPeople,
+  households: readonly DeskHousehold[],
   now: Date,
 ): Promise<Person[]> {
-  const households = await householdsOfTrial(
-    tx,
-    trial.id,
-    trial.grouping.flatMap(({ classes }) => classes),
-  );
+  const isPage = households.length <= PAGE;
+  const ids = isPage ? households.map(({ enrolmentId }) => enrolmentId) : null;
   const setsOf = new Map<string, DeskSet[]>();
-  for (const set of await setsOfTrial(tx, trial.id)) {
-    setsOf.set(set.enrolmentId, [...(setsOf.get(set.enrolmentId) ?? []), set]);
+  for (const set of await setsOfTrial(tx, trial.id, ids)) {
+    const own = setsOf.get(set.enrolmentId);
+    if (own) own.push(set);
+    else setsOf.set(set.enrolmentId, [set]);
   }
   const by = {
     planDays: fetchDayOf(trial.plan, null)?.afterDays ?? null,

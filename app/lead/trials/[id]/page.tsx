@@ -30,11 +30,11 @@ export async function generateMetadata({ params }: Props): Promise<Metadata> {
 
 export default async function LeadTrialPage({ params }: Props) {
   const { id } = await params;
-  const view = await load(id);
+  const actor = await requireActor(`/lead/trials/${id}`);
+  // Both count all of a trial's boxes, so at the same time.
+  const [view, desk] = await Promise.all([load(id), reading((tx) => deskOf(tx, actor, id, new Date()))]);
   const { trial } = view;
   const history = await reading((tx) => planHistory(tx, trial.id));
-  const actor = await requireActor();
-  const desk = history && (await reading((tx) => deskOf(tx, actor, trial.id, new Date())));
   return (
     <>
       <PageHeading
@@ -42,7 +42,7 @@ export default async function LeadTrialPage({ params }: Props) {
         lead={trial.status === "draft" ? words.draft.lead : words.status[trial.status]}
       />
       {trial.invented ? <Notice kind="info">{words.invented}</Notice> : null}
-      {history && desk?.ok ? (
+      {history && desk.ok ? (
         <Running view={view} desk={desk.value} history={history} />
       ) : (
         <Draft view={view} />
