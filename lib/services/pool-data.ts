@@ -13,6 +13,7 @@ import type { PoolExtras, RowGroups } from "@/lib/engine/statistics/pool-extras"
 import type { PoolTable } from "@/lib/engine/statistics/pool-table";
 import type { WarmthClass } from "@/shared/vocabulary/exposure";
 import type { SeasonCode } from "@/shared/vocabulary/season";
+import { eachOf, flagsOf, linesOf, numbered, numbersOf, setLines, spread, upTo } from "./pool-lines";
 
 const DAY_MS = 86_400_000;
 
@@ -38,8 +39,12 @@ export function poolDataOf(
   { boxes: stored, looks }: StoredCut,
   grainOf: ReadonlyMap<string, string>,
 ): PoolData {
-  const table = tableOf(stored, grainOf);
+  const setOf = setLines(stored);
+  const table = tableOf(stored, setOf, grainOf);
   const stood = linesOf(stored.stood);
+  const weather = linesOf(stored.weather).map((days, set) => `${stood[set]}|${days}`);
+  const warmthOf = (line: string) => warmthWhere(...(line.split("|") as [string, string]));
+  const ofBoxes = (groups: RowGroups | null) => groups && { ...groups, index: spread(groups.index, setOf) };
   return {
     table,
     extras: {
@@ -47,46 +52,34 @@ export function poolDataOf(
       fetchDay: numbersOf(linesOf(stored.days)),
       usableMassG: numbersOf(linesOf(stored.usable)),
       masked: looksOf(looks, linesOf(stored.box), table),
-      season: groupsOf(eachOf(stood, seasonWhere)),
-      warmth: groupsOf(
-        eachOf(
-          linesOf(stored.weather).map((days, row) => `${stood[row]}|${days}`),
-          (line) => warmthWhere(...(line.split("|") as [string, string])),
-        ),
-      ),
-      reusedSpot: stored.reused === null ? null : Uint8Array.from(linesOf(stored.reused), Number),
+      season: ofBoxes(groupsOf(eachOf(stood, seasonWhere))),
+      warmth: ofBoxes(groupsOf(eachOf(weather, warmthOf))),
+      reusedSpot: stored.reused === null ? null : Uint8Array.from(spread(flagsOf(stored.reused), setOf)),
     },
   };
 }
 
-export function linesOf(column: string | null): string[] {
-  return column === null ? [] : column.split("\n");
-}
-
-function numbered(lines: readonly string[]): { readonly labels: string[]; readonly index: Int32Array } {
-  const place = new Map<string, number>();
-  const index = Int32Array.from(lines, (line) => {
-    const known = place.get(line);
-    if (known !== undefined) return known;
-    place.set(line, place.size);
-    return place.size - 1;
-  });
-  return { labels: [...place.keys()], index };
-}
-
-function tableOf(stored: StoredBoxes, grainOf: ReadonlyMap<string, string>): PoolTable {
-  const grower = numbered(linesOf(stored.grower));
-  const outing = numbered(linesOf(stored.outing));
-  const band = numbered(linesOf(stored.band));
+function tableOf(stored: StoredBoxes, setOf: Int32Array, grainOf: ReadonlyMap<string, string>): PoolTable {
+  const ofSets = (column: string | null) => {
+    const { labels, index } = numbered(linesOf(column));
+    return { labels, index: spread(index, setOf) };
+  };
+  const grower = ofSets(stored.grower);
+  const outing = ofSets(stored.outing);
+  const band = ofSets(stored.band);
+  const region = ofSets(stored.region);
   const arm = numbered(linesOf(stored.arm));
-  const region = numbered(linesOf(stored.region));
   const available = availabilityOf(linesOf(stored.grains), grainOf);
-  const boxes = linesOf(stored.box);
-  const lost = Uint8Array.from(linesOf(stored.lost), Number);
+  const lost = Uint8Array.from(flagsOf(stored.lost));
   const n = lost.length;
-  const isLost = (row: number): boolean => lost[row] === 1;
+  const outcome = new Float64Array(n);
   const take = linesOf(stored.take);
-  const clean = Int8Array.from(linesOf(stored.clean), Number);
+  const cleanTake = flagsOf(stored.clean);
+  for (let row = 0; row < n; row++) {
+    const isLost = lost[row] === 1;
+    outcome[row] = isLost || take[row] === "" ? Number.NaN : Number(take[row]);
+    if (isLost) cleanTake[row] = -1;
+  }
   return {
     columns: {
       n,
@@ -101,21 +94,19 @@ function tableOf(stored: StoredBoxes, grainOf: ReadonlyMap<string, string>): Poo
       outing: outing.index,
       band: band.index,
       arm: arm.index,
-      outcome: Float64Array.from(take, (text, row) =>
-        isLost(row) || text === "" ? Number.NaN : Number(text),
-      ),
+      outcome,
       lost,
-      availability: available.index,
+      availability: spread(available.index, setOf),
     },
     region: n > 0 ? region : null,
-    box: n > 0 ? { texts: packTexts(boxes), index: Int32Array.from(boxes.keys()) } : null,
-    cleanTake: n > 0 ? clean.map((known, row) => (isLost(row) ? -1 : known)) : null,
+    box: n > 0 ? { texts: packTexts(linesOf(stored.box)), index: upTo(n) } : null,
+    cleanTake: n > 0 ? cleanTake : null,
   };
 }
 
-/** By row, the arms that could be cooked: grains that no arm needs make no difference. */
-function availabilityOf(grainsByRow: readonly string[], grainOf: ReadonlyMap<string, string>) {
-  const grains = numbered(grainsByRow);
+/** By set, the arms that could be cooked: grains that no arm needs make no difference. */
+function availabilityOf(grainsBySet: readonly string[], grainOf: ReadonlyMap<string, string>) {
+  const grains = numbered(grainsBySet);
   const arms = numbered(grains.labels.map((each) => armsOfGrains(each, grainOf)));
   return { labels: arms.labels, index: grains.index.map((each) => arms.index[each]!) };
 }
@@ -130,9 +121,10 @@ function armsOfGrains(grains: string, grainOf: ReadonlyMap<string, string>): str
 /** What was cooked otherwise is told in own words only, so it is no arm; null while nobody said how boxes were cooked. */
 function asCookedOf(cooked: readonly string[], { columns }: PoolTable): PoolExtras["asCooked"] {
   if (cooked.every((kind) => kind === "")) return null;
-  const isOther = (row: number): boolean =>
-    cooked[row] === "cooked-otherwise" || cooked[row] === "not-cooked";
-  return { labels: columns.labels.arm, index: columns.arm.map((arm, row) => (isOther(row) ? -1 : arm)) };
+  const index = columns.arm.slice();
+  for (let row = 0; row < index.length; row++)
+    if (cooked[row] === "cooked-otherwise" || cooked[row] === "not-cooked") index[row] = -1;
+  return { labels: columns.labels.arm, index };
 }
 
 /** The season of one line of `StoredBoxes.stood`. */
@@ -161,22 +153,6 @@ function groupsOf(lines: readonly string[]): RowGroups | null {
   if (labels.length === 0) return null;
   const place = new Map(labels.map((label, i) => [label, i]));
   return { labels, index: Int32Array.from(lines, (label) => place.get(label) ?? -1) };
-}
-
-/** `of` for every line, worked out once for lines alike. */
-function eachOf(lines: readonly string[], of: (line: string) => string): string[] {
-  const known = new Map<string, string>();
-  return lines.map((line) => {
-    const found = known.get(line) ?? of(line);
-    known.set(line, found);
-    return found;
-  });
-}
-
-/** NaN where nothing is known of a box; null where of none. */
-function numbersOf(lines: readonly string[]): Float64Array | null {
-  if (lines.every((line) => line === "")) return null;
-  return Float64Array.from(lines, (line) => (line === "" ? Number.NaN : Number(line)));
 }
 
 /** Graders numbered as they come. */

@@ -1,21 +1,22 @@
-import type { BoxColumn, StoredCut, StoredLook } from "@/lib/data/pool-boxes";
+import type { BoxColumn, SetColumn, StoredBoxes, StoredCut, StoredLook } from "@/lib/data/pool-boxes";
 import { MINIMUM_SEASONS, MINIMUM_WARMTHS } from "@/lib/engine/statistics/analysis-standing";
+import type { CutBox } from "@/lib/engine/statistics/cut-changes";
 import { groupBy } from "@/lib/engine/statistics/grouping";
-import { type CutBox, nextCut } from "@/lib/engine/statistics/successive-cuts";
+import { nextCut } from "@/lib/engine/statistics/successive-cuts";
 import { MINIMUM } from "@/lib/engine/statistics/suppression";
-import { linesOf, seasonWhere, warmthWhere } from "./pool-data";
+import { seasonWhere, warmthWhere } from "./pool-data";
+import { eachOf, linesOf, setLines } from "./pool-lines";
 
 /** What a box has for good, where it counts (and the day, which decides its season), and what is told of it. */
 const MEASURES = {
   main: ["lost", "take", "clean"],
   others: ["usable", "cooked", "days", "reused", "looks"],
 } as const;
-const COLUMNS: readonly BoxColumn[] = [
-  ...(["grower", "outing", "band", "region", "arm", "box", "grains", "stood", "weather"] as const),
-  ...(["lost", "take", "clean", "days", "cooked", "usable", "reused"] as const),
-];
+const SET_COLUMNS = ["grower", "outing", "band", "region", "grains", "stood", "weather", "reused"] as const;
+const BOX_COLUMNS = ["arm", "box", "lost", "take", "clean", "days", "cooked", "usable"] as const;
+type Lines<Column extends string> = Readonly<Record<Column, readonly string[]>>;
 /** How the columns say that nothing is known. */
-const NOTHING: Partial<Record<BoxColumn, string>> = { clean: "-1", reused: "0" };
+const NOTHING: Partial<Record<BoxColumn | SetColumn, string>> = { clean: "-1", reused: "0" };
 
 /**
  * The boxes that a trial's published figures may be worked out from after earlier ones: see `nextCut`. The very same
@@ -43,59 +44,93 @@ interface Compared {
 /** Earlier cuts compared no others: growers only come to them. */
 function comparedIn({ boxes }: StoredCut): Compared {
   const growers = linesOf(boxes.grower);
-  const stood = linesOf(boxes.stood);
   const among = (groups: readonly string[], atLeast: number): ReadonlySet<string> => {
-    const growersOf = groupBy([...growers.keys()], (row) => groups[row]!);
-    const ample = [...growersOf]
+    const setsOf = groupBy([...groups.keys()], (set) => groups[set]!);
+    const ample = [...setsOf]
       .filter(
-        ([group, rows]) =>
-          group !== "" && new Set(rows.map((row) => growers[row])).size >= MINIMUM.households,
+        ([group, sets]) =>
+          group !== "" && new Set(sets.map((set) => growers[set])).size >= MINIMUM.households,
       )
       .map(([group]) => group);
     return new Set(ample.length >= atLeast ? ample : []);
   };
+  const { seasons, warmths } = standingOf(boxes);
+  return { seasons: among(seasons, MINIMUM_SEASONS), warmths: among(warmths, MINIMUM_WARMTHS) };
+}
+
+/** By set. */
+function standingOf({ stood, weather }: StoredBoxes) {
+  const days = linesOf(stood);
   return {
-    seasons: among(stood.map(seasonWhere), MINIMUM_SEASONS),
-    warmths: among(
-      linesOf(boxes.weather).map((days, row) => warmthWhere(stood[row]!, days)),
-      MINIMUM_WARMTHS,
-    ),
+    seasons: eachOf(days, seasonWhere),
+    warmths: linesOf(weather).map((read, set) => warmthWhere(days[set]!, read)),
   };
 }
 
-function boxesOf({ boxes, looks }: StoredCut, { seasons, warmths }: Compared): CutBox[] {
-  const columns = COLUMNS.map((column) => linesOf(boxes[column]));
-  const looksAt = new Map<string, StoredLook[]>();
-  for (const look of looks) {
-    const key = `${look.outing} ${look.box}`;
-    looksAt.set(key, [...(looksAt.get(key) ?? []), look]);
-  }
-  return linesOf(boxes.box).map((_, row) => {
-    const line = Object.fromEntries(COLUMNS.map((column, i) => [column, columns[i]![row]!])) as Record<
-      BoxColumn,
-      string
-    >;
-    const key = `${line.outing} ${line.box}`;
-    const { grower, arm, band, region } = line;
-    const told = Object.fromEntries(
-      COLUMNS.map((column) => [column, line[column] === NOTHING[column] ? "" : line[column]]),
-    );
+function boxesOf({ boxes, looks }: StoredCut, compared: Compared): CutBox[] {
+  const looksAt = groupBy(looks, ({ outing, box }) => `${outing} ${box}`);
+  const { seasons, warmths } = standingOf(boxes);
+  const known = (column: BoxColumn | SetColumn): string[] =>
+    linesOf(boxes[column]).map((line) => (line === NOTHING[column] ? "" : line));
+  const ofSet = Object.fromEntries(SET_COLUMNS.map((column) => [column, known(column)])) as Lines<SetColumn>;
+  const ofBox = Object.fromEntries(BOX_COLUMNS.map((column) => [column, known(column)])) as Lines<BoxColumn>;
+  const setOf = setLines(boxes);
+  return ofBox.box.map((box, row): CutBox => {
+    const set = setOf[row]!;
+    const outing = ofSet.outing[set]!;
+    const key = `${outing} ${box}`;
     const own = looksAt.get(key);
-    const [season, warmth] = [seasonWhere(line.stood), warmthWhere(line.stood, line.weather)];
+    const [season, warmth] = [seasons[set]!, warmths[set]!];
+    // Members by name: objects put together in a loop or by spreading are slow to make and to read.
     return {
-      ...{ key, grower, arm, band, region },
-      season: seasons.has(season) ? season : "",
-      warmth: warmths.has(warmth) ? warmth : "",
-      told: { ...told, looks: own ? JSON.stringify(own) : "" },
+      key,
+      grower: ofSet.grower[set]!,
+      arm: ofBox.arm[row]!,
+      band: ofSet.band[set]!,
+      region: ofSet.region[set]!,
+      season: compared.seasons.has(season) ? season : "",
+      warmth: compared.warmths.has(warmth) ? warmth : "",
+      told: {
+        grower: ofSet.grower[set]!,
+        outing,
+        band: ofSet.band[set]!,
+        region: ofSet.region[set]!,
+        grains: ofSet.grains[set]!,
+        stood: ofSet.stood[set]!,
+        weather: ofSet.weather[set]!,
+        reused: ofSet.reused[set]!,
+        arm: ofBox.arm[row]!,
+        box,
+        lost: ofBox.lost[row]!,
+        take: ofBox.take[row]!,
+        clean: ofBox.clean[row]!,
+        days: ofBox.days[row]!,
+        cooked: ofBox.cooked[row]!,
+        usable: ofBox.usable[row]!,
+        looks: own ? JSON.stringify(own) : "",
+      },
     };
   });
 }
 
 function cutOf(boxes: readonly CutBox[]): StoredCut {
-  const columnOf = (column: BoxColumn): string | null =>
-    boxes.length === 0 ? null : boxes.map(({ told }) => told[column] || (NOTHING[column] ?? "")).join("\n");
+  const isOfSet = (box: CutBox, other: CutBox | undefined): boolean =>
+    other !== undefined && SET_COLUMNS.every((column) => box.told[column] === other.told[column]);
+  const firsts = [...boxes.keys()].filter((at) => !isOfSet(boxes[at]!, boxes[at - 1]));
+  const sizes = firsts.map((first, set) => (firsts[set + 1] ?? boxes.length) - first);
+  const columnOf = (column: BoxColumn | SetColumn, of: readonly CutBox[]): [string, string | null] => [
+    column,
+    of.length === 0 ? null : of.map(({ told }) => told[column] || (NOTHING[column] ?? "")).join("\n"),
+  ];
+  const sets = firsts.map((first) => boxes[first]!);
   return {
-    boxes: Object.fromEntries(COLUMNS.map((column) => [column, columnOf(column)])) as StoredCut["boxes"],
+    boxes: {
+      ...Object.fromEntries([
+        ...SET_COLUMNS.map((column) => columnOf(column, sets)),
+        ...BOX_COLUMNS.map((column) => columnOf(column, boxes)),
+      ]),
+      sizes: boxes.length === 0 ? null : sizes.join("\n"),
+    } as StoredBoxes,
     looks: boxes.flatMap(({ told }) => (told.looks ? (JSON.parse(told.looks) as StoredLook[]) : [])),
   };
 }

@@ -1,8 +1,9 @@
 import { describe, expect, it } from "vitest";
-import type { BoxColumn, StoredCut } from "@/lib/data/pool-boxes";
+import type { BoxColumn, SetColumn, StoredBoxes, StoredCut } from "@/lib/data/pool-boxes";
+import { poolDataOf } from "@/lib/services/pool-data";
 import { publishableCut } from "@/lib/services/shown-cut";
 
-type Line = Record<BoxColumn, string>;
+type Line = Record<BoxColumn | SetColumn, string>;
 
 const WARM_DAYS = [1, 2, 3, 4, 5].map((day) => `2026-09-0${day},18.0,26.0,`).join(";");
 
@@ -15,13 +16,12 @@ function line(n: number, more: Partial<Line> = {}): Line {
   };
 }
 
+/** Every line a set of one box. */
 function cutOf(lines: readonly Line[], looks: StoredCut["looks"] = []): StoredCut {
-  const columns = Object.keys(line(0)) as BoxColumn[];
-  const column = (name: BoxColumn) => lines.map((own) => own[name]).join("\n");
-  return {
-    boxes: Object.fromEntries(columns.map((name) => [name, column(name)])) as StoredCut["boxes"],
-    looks,
-  };
+  const columns = Object.keys(line(0)) as (keyof Line)[];
+  const column = (name: keyof Line) => lines.map((own) => own[name]).join("\n");
+  const boxes = Object.fromEntries(columns.map((name) => [name, column(name)])) as StoredBoxes;
+  return { boxes: { ...boxes, sizes: lines.map(() => "1").join("\n") }, looks };
 }
 
 const shown = [
@@ -56,5 +56,35 @@ describe("the boxes that published figures may rest on", () => {
     const { weather: _, ...rest } = kept.boxes;
     const { weather: __, ...expected } = cutOf([...shown, ...plain]).boxes;
     expect(rest).toEqual(expected);
+  });
+
+  it("are the same whether what a set's boxes share is said once or for each of them", () => {
+    const once = (own: Pick<StoredBoxes, "grower" | "outing">): StoredCut => ({
+      boxes: {
+        ...{ ...own, sizes: "2\n1", band: "mild-wet\nmild-wet", region: "coast\ncoast" },
+        ...{
+          grains: "millet\nspelt",
+          stood: "2026-09-01 43.4\n2026-09-02 43.4",
+          weather: "\n",
+          reused: "0\n1",
+        },
+        ...{ arm: "arm-1\narm-1\narm-1", box: "b1\nb2\nb1", lost: "0\n0\n0", take: "3\n2\n1" },
+        ...{ clean: "1\n0\n-1", days: "5\n5\n", cooked: "\n\n", usable: "\n\n" },
+      },
+      looks: [],
+    });
+    const now = once({ grower: "g1\ng2", outing: "o1\no2" });
+    const { sizes: _, ...each } = now.boxes;
+    const twice = (column: string | null) => column!.replace(/^(.*)\n/, "$1\n$1\n");
+    const shared: readonly SetColumn[] = [
+      ...(["grower", "outing", "band", "region"] as const),
+      ...(["grains", "stood", "weather", "reused"] as const),
+    ];
+    for (const column of shared) each[column] = twice(each[column]);
+    const before = { boxes: each, looks: [] };
+    expect(publishableCut(now, [before])).toBe(now);
+    expect(poolDataOf(before, new Map())).toEqual(poolDataOf(now, new Map()));
+    const corrected = { ...now, boxes: { ...now.boxes, take: "4\n2\n1" } };
+    expect(publishableCut(corrected, [before])).toEqual(now);
   });
 });

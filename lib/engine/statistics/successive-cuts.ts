@@ -1,20 +1,5 @@
+import { againstShown, alike, type Course, type CutBox, hidesNothing } from "./cut-changes";
 import { byCodeUnit, groupBy } from "./grouping";
-import { canBeShown, type Figure } from "./suppression";
-
-/** One box of a cut, as its figures read it. A box has one grower and one arm for good. */
-export interface CutBox {
-  /** Names the box in every cut. */
-  readonly key: string;
-  readonly grower: string;
-  readonly arm: string;
-  /** Where it counts: its arm's figures are given by each of these. */
-  readonly band: string;
-  readonly region: string;
-  readonly season: string;
-  readonly warmth: string;
-  /** What is known of it, by the same measures in all boxes; "" where nothing is. */
-  readonly told: Readonly<Record<string, string>>;
-}
 
 export interface CutMeasures {
   /** Those that every figure by arm and group rests on: a box's change of one of them waits or is shown whole. */
@@ -23,11 +8,6 @@ export interface CutMeasures {
   readonly others: readonly string[];
 }
 
-/** By what a recipe's figures are given. */
-const PLACES = ["band", "region", "season", "warmth"] as const;
-
-type Cut = ReadonlyMap<string, CutBox>;
-
 /**
  * The boxes whose figures may be shown after those of `earlier` cuts, oldest first, so that no two of the shown cuts
  * give small changes away: what one says more than another is a figure like any other, and must rest on as many
@@ -35,154 +15,108 @@ type Cut = ReadonlyMap<string, CutBox>;
  * climate group and region that changed in too few stay as the latest earlier cut has them (a new box out of it, a
  * changed one as it was) until enough have changed: those of the fewest households wait first.
  *
- * Every cut of `earlier` must have been shown by this rule; without any, all of `now` may be shown.
- * @returns `now` itself where nothing has to wait
+ * Every cut of `earlier` must have been shown by this rule; without any, all of `now` may be shown. Time grows linearly
+ * with boxes and cuts.
+ * @returns `now` itself where nothing has to wait; else boxes of the latest earlier cut in its order, then new ones
  */
 export function nextCut(
   earlier: readonly (readonly CutBox[])[],
   now: readonly CutBox[],
   measures: CutMeasures,
 ): readonly CutBox[] {
-  const latest = earlier.at(-1);
-  if (!latest) return now;
-  const shown = earlier.map(byKey);
-  const current = byKey(now);
-  const main = withMainChanges(shown, byKey(latest), current, measures.main);
-  const boxes = withOtherChanges(shown, byKey(latest), main, measures.others);
-  const isAll = boxes.length === now.length && boxes.every((box) => alike(box, current.get(box.key)));
+  if (earlier.length === 0) return now;
+  const courses = coursesOf(earlier, now);
+  const waiting = waitingForMain(courses, measures.main);
+  const cut = courses.flatMap((course) => {
+    const box = waiting.has(course) ? course.latest : course.now;
+    return box ? [{ course, box }] : [];
+  });
+  const former = waitingMeasures(cut, measures.others);
+  const boxes = cut.map(({ course, box }) => withFormer(box, course.latest, former));
+  const isAll = boxes.length === now.length && boxes.every((box, i) => alike(box, cut[i]!.course.now));
   return isAll ? now : boxes;
 }
 
-function withMainChanges(shown: readonly Cut[], latest: Cut, now: Cut, main: readonly string[]): CutBox[] {
-  const keys = [...new Set([...latest.keys(), ...now.keys()])];
-  const boxAt = (key: string): CutBox => (now.get(key) ?? latest.get(key))!;
-  return [...groupBy(keys, (key) => boxAt(key).arm).values()].flatMap((own) => {
-    const changes = groupBy(
-      own.filter((key) => !alike(latest.get(key), now.get(key))),
-      (key) => JSON.stringify([boxAt(key).band, boxAt(key).region]),
-    );
-    const households = (change: readonly string[]): number =>
-      new Set(change.map((key) => boxAt(key).grower)).size;
-    const fewestFirst = [...changes].sort(
-      ([a, x], [b, y]) => households(x) - households(y) || byCodeUnit(a, b),
-    );
-    const boxesWithout = (waiting: ReadonlySet<string>): CutBox[] =>
-      own.flatMap((key) => (waiting.has(key) ? latest : now).get(key) ?? []);
-    const waiting = waitingAmong(
-      fewestFirst.map(([, change]) => change),
-      (some) => {
-        const next = byKey(boxesWithout(some));
-        return shown.every((cut) => mayFollow(changedBoxes(cut, own, next), main));
-      },
-    );
-    return boxesWithout(waiting);
-  });
+function coursesOf(earlier: readonly (readonly CutBox[])[], now: readonly CutBox[]): Course[] {
+  const cuts = earlier.map(byKey);
+  const current = byKey(now);
+  const courseOf = (key: string): Course => {
+    const own = current.get(key);
+    const shown = cuts.map((cut) => {
+      const was = cut.get(key);
+      return alike(was, own) ? own : was;
+    });
+    return { shown, latest: shown.at(-1), now: own };
+  };
+  const latest = cuts.at(-1)!;
+  const courses = earlier.at(-1)!.map(({ key }) => courseOf(key));
+  for (const { key } of now) if (!latest.has(key)) courses.push(courseOf(key));
+  return courses;
 }
 
-/** Changes wait one after the other until the others may be shown; then the last of them are let go again where they may. */
-function waitingAmong(
-  changes: readonly (readonly string[])[],
-  isSafe: (waiting: ReadonlySet<string>) => boolean,
-): ReadonlySet<string> {
-  const waiting = new Set<string>();
-  const held: (readonly string[])[] = [];
-  for (const change of changes) {
-    if (isSafe(waiting)) break;
-    held.push(change);
-    for (const key of change) waiting.add(key);
-  }
-  for (const change of held.reverse()) {
-    for (const key of change) waiting.delete(key);
-    if (isSafe(waiting)) continue;
-    for (const key of change) waiting.add(key);
+/** Boxes to be shown as the latest cut has them, lest main measures give something away. */
+function waitingForMain(courses: readonly Course[], main: readonly string[]): ReadonlySet<Course> {
+  const boxOf = ({ now, latest }: Course): CutBox => (now ?? latest)!;
+  const waiting = new Set<Course>();
+  for (const own of groupBy(courses, (course) => boxOf(course).arm).values()) {
+    const changed = own.filter(({ latest, now }) => latest !== now);
+    const groups = groupBy(changed, (course) => JSON.stringify([boxOf(course).band, boxOf(course).region]));
+    if (groups.size === 0) continue;
+    const households = (group: readonly Course[]): number =>
+      new Set(group.map((course) => boxOf(course).grower)).size;
+    const fewestFirst = [...groups]
+      .sort(([a, x], [b, y]) => households(x) - households(y) || byCodeUnit(a, b))
+      .map(([, group]) => ({
+        group,
+        taken: againstShown(group, main, ({ now }) => now),
+        kept: againstShown(group, main, ({ latest }) => latest),
+      }));
+    const settled = own.filter(({ latest, now }) => latest === now);
+    const rest = settled.length > 0 ? [againstShown(settled, main, ({ now }) => now)] : [];
+    const held = waitingAmong(fewestFirst, (some) => {
+      const parts = [...rest, ...fewestFirst.map((each) => (some.has(each) ? each.kept : each.taken))];
+      return parts[0]!.every((changes, cut) =>
+        changes.every((_, measure) => hidesNothing(parts.map((part) => part[cut]![measure]!))),
+      );
+    });
+    for (const { group } of held) for (const course of group) waiting.add(course);
   }
   return waiting;
 }
 
-function withOtherChanges(
-  shown: readonly Cut[],
-  latest: Cut,
-  boxes: readonly CutBox[],
+/** Changes wait one after the other until the others may be shown; then the last of them are let go again where they may. */
+function waitingAmong<T>(
+  changes: readonly T[],
+  isSafe: (waiting: ReadonlySet<T>) => boolean,
+): ReadonlySet<T> {
+  const waiting = new Set<T>();
+  for (const change of changes) {
+    if (isSafe(waiting)) break;
+    waiting.add(change);
+  }
+  for (const change of [...waiting].reverse()) {
+    waiting.delete(change);
+    if (!isSafe(waiting)) waiting.add(change);
+  }
+  return waiting;
+}
+
+/** Measures to be shown as the latest cut has them. */
+function waitingMeasures(
+  cut: readonly { readonly course: Course; readonly box: CutBox }[],
   others: readonly string[],
-): CutBox[] {
-  const own = byKey(boxes);
-  const changed = [...groupBy(boxes, ({ arm }) => arm).values()].flatMap((of) =>
-    shown.map((cut) =>
-      changedBoxes(
-        cut,
-        of.map(({ key }) => key),
-        own,
-      ),
-    ),
-  );
-  const waiting = others.filter((measure) => !changed.every((pairs) => mayFollow(pairs, [measure])));
-  if (waiting.length === 0) return [...boxes];
-  return boxes.map((box) => {
-    const former = Object.fromEntries(
-      waiting.map((measure) => [measure, latest.get(box.key)?.told[measure] ?? ""]),
-    );
-    return { ...box, told: { ...box.told, ...former } };
-  });
+): string[] {
+  const boxes = new Map(cut.map(({ course, box }) => [course, box]));
+  const byArm = [...groupBy([...boxes.keys()], (course) => boxes.get(course)!.arm).values()];
+  const changes = byArm.flatMap((own) => againstShown(own, others, (course) => boxes.get(course)));
+  return others.filter((_, measure) => changes.some((each) => !hidesNothing([each[measure]!])));
 }
 
-/** A box that tells something else, or that tells it elsewhere, at one of its places. */
-type Change = Pick<CutBox, "grower" | (typeof PLACES)[number]>;
-
-/** Boxes as two cuts have them, where they differ. */
-type Pair = readonly [was: CutBox | undefined, is: CutBox | undefined];
-
-function changedBoxes(before: Cut, keys: readonly string[], after: Cut): Pair[] {
-  return keys.map((key): Pair => [before.get(key), after.get(key)]).filter(([was, is]) => !alike(was, is));
-}
-
-/** Whether a cut with these changes, all of one arm, may be shown after the other. */
-function mayFollow(changed: readonly Pair[], measures: readonly string[]): boolean {
-  return measures.every((measure) => hidesNothing(changesOf(changed, measure)));
-}
-
-function changesOf(changed: readonly Pair[], measure: string): Change[] {
-  return changed.flatMap(([was, is]) => {
-    const [told, tells] = [was?.told[measure] ?? "", is?.told[measure] ?? ""];
-    const isMoved = was && is && !isSamePlace(was, is);
-    if (told === tells && !isMoved) return [];
-    const places = [...(was && told !== "" ? [was] : []), ...(is && tells !== "" ? [is] : [])];
-    return places.length === 2 && !isMoved ? places.slice(1) : places;
-  });
-}
-
-/** Whether changes of one arm's boxes may be seen by climate group, region and season. */
-function hidesNothing(changes: readonly Change[]): boolean {
-  const atoms = [...groupBy(changes, placeOf).values()].map((own) => ({
-    ...own[0]!,
-    households: new Set(own.map(({ grower }) => grower)),
-    boxes: own.length,
-  }));
-  const figures = PLACES.flatMap((by): Figure[] =>
-    [...groupBy([...atoms.keys()], (place) => atoms[place]![by])].map(([key, places]) => ({
-      key: `${by} ${key}`,
-      atoms: places,
-      worth: 0,
-    })),
-  );
-  return canBeShown(atoms, figures, new Set());
-}
-
-function alike(a: CutBox | undefined, b: CutBox | undefined): boolean {
-  return (
-    a === b ||
-    (a !== undefined &&
-      b !== undefined &&
-      isSamePlace(a, b) &&
-      Object.keys(a.told).every((measure) => a.told[measure] === b.told[measure]))
-  );
-}
-
-function isSamePlace(a: Change, b: Change): boolean {
-  return PLACES.every((by) => a[by] === b[by]);
-}
-
-function placeOf(change: Change): string {
-  return JSON.stringify(PLACES.map((by) => change[by]));
+function withFormer(box: CutBox, latest: CutBox | undefined, measures: readonly string[]): CutBox {
+  if (measures.length === 0) return box;
+  const told = { ...box.told };
+  for (const measure of measures) told[measure] = latest?.told[measure] ?? "";
+  return { ...box, told };
 }
 
 function byKey(boxes: readonly CutBox[]): Map<string, CutBox> {

@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { type RandomSource, seededSource } from "@/lib/engine/random/source";
+import type { CutBox } from "@/lib/engine/statistics/cut-changes";
 import { groupBy } from "@/lib/engine/statistics/grouping";
-import { type CutBox, nextCut } from "@/lib/engine/statistics/successive-cuts";
+import { nextCut } from "@/lib/engine/statistics/successive-cuts";
 import { rankOf } from "./subtraction-attack";
 
 const MEASURES = { main: ["lost", "take"], others: ["usable"] };
@@ -37,6 +38,15 @@ describe("the boxes that later figures may rest on", () => {
     expect(nextCut([first], corrected, MEASURES)).toEqual(first);
     const more = [...corrected, ...boxes(10, 5)];
     expect(nextCut([first], more, MEASURES)).toBe(more);
+  });
+
+  it("leave out a recipe's first boxes, and keep its only ones as they were, until enough have come", () => {
+    const first = [box(0, "g0"), ...boxes(20, 5, { arm: "b" })];
+    const corrected = box(0, "g0", { told: { lost: "0", take: "4", usable: "" } });
+    const later = [corrected, ...first.slice(1), ...boxes(40, 2, { arm: "c" })];
+    expect(nextCut([first], later, MEASURES)).toEqual(first);
+    const enough = [...later, ...boxes(50, 5), ...boxes(60, 3, { arm: "c" })];
+    expect(nextCut([first], enough, MEASURES)).toBe(enough);
   });
 
   it("let one region wait and not the other", () => {
