@@ -3,9 +3,10 @@ import { Prisma } from "./generated/client";
 
 /**
  * How far a box has come, as conditions on a row `drawn` of `drawn_boxes`. A step that nobody told follows from a later
- * one: what is recorded was opened, and what was opened stood outside.
+ * one: what is recorded was opened, what was opened stood outside, and what stood outside was cooked.
  */
 export const HAS_BEEN = {
+  cooked: Prisma.sql`(drawn.cooked OR drawn.set_out OR drawn.opened OR drawn.recorded)`,
   setOut: Prisma.sql`(drawn.set_out OR drawn.opened OR drawn.recorded)`,
   opened: Prisma.sql`(drawn.opened OR drawn.recorded)`,
 } as const;

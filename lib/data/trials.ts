@@ -146,6 +146,7 @@ export async function findPlanCourse(tx: Transaction, trialId: string) {
 export interface BoxFlow {
   readonly households: number;
   readonly drawn: number;
+  readonly cooked: number;
   readonly setOut: number;
   readonly opened: number;
   /** Boxes whose grower has recorded their growth. */
@@ -158,6 +159,7 @@ export interface BoxFlow {
 export async function readBoxFlow(tx: Transaction, trialId: string): Promise<BoxFlow> {
   const [flow] = await tx.$queryRaw<BoxFlow[]>`
     SELECT count(DISTINCT drawn.enrolment_id)::int AS households, count(*)::int AS drawn,
+      count(*) FILTER (WHERE ${HAS_BEEN.cooked})::int AS cooked,
       count(*) FILTER (WHERE ${HAS_BEEN.setOut})::int AS "setOut",
       count(*) FILTER (WHERE ${HAS_BEEN.opened})::int AS opened,
       count(*) FILTER (WHERE recorded)::int AS recorded, count(*) FILTER (WHERE lost)::int AS lost

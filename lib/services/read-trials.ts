@@ -75,9 +75,10 @@ export async function readPublicBoxFlow(
 ): Promise<PublicBoxFlow | null> {
   const { households, ...flow } = await readBoxFlow(tx, trialId);
   if (households < LEAST_MINIMUM.growersPerCell || flow.drawn < LEAST_MINIMUM.boxesPerCell) return null;
-  const { drawn, setOut, opened, recorded, lost } = flow;
+  const { drawn, cooked, setOut, opened, recorded, lost } = flow;
   return {
     drawn: downToFives(drawn),
+    cooked: downToFives(cooked),
     setOut: downToFives(setOut),
     opened: downToFives(opened),
     recorded: downToFives(recorded),

@@ -41,8 +41,15 @@ export const releaseManifestSchema = z.strictObject({
   /** Climate groups that had fewer than 3 growers and stand as one in the rows. */
   joinedGroups: z.strictObject({ code: z.string(), of: z.array(z.string()) }).nullable(),
   rests: z.strictObject({ growers: count, outings: count, boxes: count }),
-  /** Boxes drawn, and how far they came. */
-  flow: z.strictObject({ drawn: count, setOut: count, opened: count, recorded: count, lost: count }),
+  /** Boxes drawn, and how far they came; `cooked` isn't in releases made before 2026-11-25. */
+  flow: z.strictObject({
+    drawn: count,
+    cooked: count.optional(),
+    setOut: count,
+    opened: count,
+    recorded: count,
+    lost: count,
+  }),
   /** Lost boxes by what happened to them; a box may count under several. */
   losses: z.array(z.strictObject({ kind: z.string(), boxes: count })),
   parts: z.array(z.strictObject({ name: z.enum(RELEASE_PARTS), sha256: hash256Schema, bytes: count })),

@@ -26,7 +26,9 @@ import { authoriseLead } from "./authorise";
 import { releaseRows } from "./release-rows";
 
 /** What a release says about itself, but for its parts and its day. */
-export type ReleaseFacts = Omit<ReleaseManifest, "parts" | "releasedAt">;
+export type ReleaseFacts = Omit<ReleaseManifest, "parts" | "releasedAt" | "flow"> & {
+  readonly flow: Required<ReleaseManifest["flow"]>;
+};
 
 /** All that words on a release's methods can rest on. */
 export interface MethodsBasis {

@@ -167,10 +167,39 @@ describe("how far the boxes have come", () => {
     expect(after).toEqual({ ...before, setOut: before.setOut - 1 });
   });
 
+  it("goes by the last word on whether a box was cooked, and by what it has stood through since", async () => {
+    const box = await db.box.findFirstOrThrow({
+      where: {
+        ...{ allocation: {}, outing: { trial: { status: "open" } }, grades: { none: {} } },
+        events: { none: { kind: { in: ["set-out", "opened"] } } },
+      },
+      include: { outing: true },
+    });
+    const { trialId } = box.outing;
+    const cookedAfter = async (kind: string): Promise<number> => {
+      const at = { occurredAt: NOW, offsetMinutes: 0, growerId: box.outing.growerId };
+      await db.boxEvent.create({ data: { id: v7(), boxId: box.id, kind, ...at } });
+      return (await readBoxFlow(db, trialId)).cooked;
+    };
+    const without = await cookedAfter("not-cooked");
+    expect(await cookedAfter("cooked-otherwise")).toBe(without + 1);
+    expect(await cookedAfter("not-cooked")).toBe(without);
+    expect(await cookedAfter("set-out")).toBe(without + 1);
+  });
+
+  it("has never come farther than the step before", async () => {
+    for (const { id } of [DEMO_OPEN_TRIAL, DEMO_CLOSED_TRIAL]) {
+      const { drawn, cooked, setOut, opened, recorded } = await readBoxFlow(db, id);
+      const steps = [drawn, cooked, setOut, opened, recorded];
+      expect(steps).toEqual([...steps].sort((a, b) => b - a));
+      expect(recorded).toBeGreaterThan(0);
+    }
+  });
+
   it("is rounded down to fives, and hidden while it rests on too few", async () => {
     const exact = await readBoxFlow(db, DEMO_CLOSED_TRIAL.id);
     const shown = (await readPublicBoxFlow(DEMO_CLOSED_TRIAL.id, db))!;
-    for (const step of ["drawn", "setOut", "opened", "recorded", "lost"] as const) {
+    for (const step of ["drawn", "cooked", "setOut", "opened", "recorded", "lost"] as const) {
       expect(shown[step] % 5).toBe(0);
       expect(exact[step] - shown[step]).toBeGreaterThanOrEqual(0);
       expect(exact[step] - shown[step]).toBeLessThan(5);

@@ -1,14 +1,15 @@
-import type { PublicBoxFlow } from "@/lib/services/read-trials";
 import { DataTable } from "@/lib/ui/components/data-table";
 import { whole } from "@/lib/ui/format";
 import { trialMessages as words } from "@/lib/ui/messages/en/trials";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
+import type { ReleaseManifest } from "@/shared/schemas/release";
 import type { BoxEventKind } from "@/shared/vocabulary/box";
 
-const STEPS = ["drawn", "setOut", "opened", "recorded", "lost"] as const;
+const STEPS = ["drawn", "cooked", "setOut", "opened", "recorded", "lost"] as const;
 
 interface Props {
-  readonly flow: PublicBoxFlow | null;
+  /** A step that wasn't counted is left out. */
+  readonly flow: ReleaseManifest["flow"] | null;
   /** Lost boxes by what happened to them, once a release tells. */
   readonly losses: readonly { readonly kind: string; readonly boxes: number }[];
   /** As released, not rounded down. */
@@ -28,7 +29,10 @@ export function FlowTable({ flow, losses, exact }: Props) {
             { key: "step", label: words.flowStep },
             { key: "boxes", label: exact ? words.flowLost : words.flowBoxes, numeric: true },
           ]}
-          rows={STEPS.map((step) => ({ step: words[step], boxes: whole(flow[step]) }))}
+          rows={STEPS.flatMap((step) => {
+            const boxes = flow[step];
+            return boxes === undefined ? [] : [{ step: words[step], boxes: whole(boxes) }];
+          })}
         />
         {losses.length > 0 ? (
           <DataTable

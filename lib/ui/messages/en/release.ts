@@ -133,12 +133,13 @@ export const releaseMessages = {
     ledger: (draws: number, lastHash: string) => `Ledger: ${draws} draws, the last one ${lastHash}.`,
     flow: ({
       drawn,
+      cooked,
       setOut,
       opened,
       recorded,
       lost,
-    }: Record<"drawn" | "setOut" | "opened" | "recorded" | "lost", number>) =>
-      `Boxes: ${drawn} with a recipe picked, ${setOut} set out, ${opened} opened, ${recorded} recorded, ${lost} lost (growth could not be recorded, or nothing came by the close).`,
+    }: Record<"drawn" | "cooked" | "setOut" | "opened" | "recorded" | "lost", number>) =>
+      `Boxes: ${drawn} with a recipe picked, ${cooked} cooked, ${setOut} set out, ${opened} opened, ${recorded} recorded, ${lost} lost (growth could not be recorded, or nothing came by the close).`,
     losses: (kinds: readonly string[]) =>
       `What happened to boxes whose growth could not be recorded: ${kinds.join("; ")}.`,
     analysis: (engine: string) =>

@@ -89,6 +89,7 @@ export const trialMessages = {
   flowStep: "Step",
   flowBoxes: "Boxes, at least",
   drawn: "recipe picked",
+  cooked: "cooked",
   setOut: "set out",
   opened: "opened",
   recorded: "recorded",
