@@ -10,6 +10,7 @@ import { registerSite } from "@/lib/services/growing/sites";
 import {
   closeTrial,
   coastSite,
+  type Joined,
   joinedGrower,
   ledgerVerdict,
   newGrower,
@@ -17,6 +18,7 @@ import {
   type OpenTrial,
   ownGrounds,
   plan,
+  plannedOuting,
   run,
   SECRET_HEX,
 } from "./growing-fixture";
@@ -25,11 +27,8 @@ const grounds = ownGrounds();
 
 const joined = (trial: OpenTrial) => joinedGrower(grounds.db, trial);
 
-async function planned(trial: OpenTrial, who: { grower: Actor; siteId: string }, boxes = 4): Promise<string> {
-  const input = plan(trial, who.siteId, boxes);
-  const result = await run(grounds.db, (tx) => planOuting(tx, who.grower, input));
-  expect(result).toMatchObject({ ok: true });
-  return input.id;
+async function planned(trial: OpenTrial, who: Joined, boxes = 4): Promise<string> {
+  return (await plannedOuting(grounds.db, trial, who, boxes)).id;
 }
 
 const draw = (who: { grower: Actor }, outingId: string) =>

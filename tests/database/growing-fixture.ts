@@ -11,7 +11,9 @@ import { planHash } from "@/lib/engine/design/plan";
 import { type LedgerVerdict, verifyLedger } from "@/lib/engine/design/verify-ledger";
 import { variantHash } from "@/lib/engine/grain/variant-identity";
 import type { Result } from "@/lib/errors/result";
+import { drawOuting } from "@/lib/services/growing/draw-outing";
 import { joinTrial } from "@/lib/services/growing/join";
+import { planOuting } from "@/lib/services/growing/plan-outing";
 import { registerSite } from "@/lib/services/growing/sites";
 import { planOf } from "@/lib/services/lead/plan";
 import { sealSecret } from "@/lib/services/seal";
@@ -273,12 +275,14 @@ export const grade = (boxId: string, coverPercent: number, basedOn: number | nul
   note: null,
 });
 
+/** A grower with a seat and a place. */
+export interface Joined {
+  readonly grower: Actor;
+  readonly siteId: string;
+}
+
 /** A grower who has joined the trial, with a place on the coast, in the household given or in one of their own. */
-export async function joinedGrower(
-  db: Database,
-  trial: OpenTrial,
-  householdId?: string,
-): Promise<{ readonly grower: Actor; readonly siteId: string }> {
+export async function joinedGrower(db: Database, trial: OpenTrial, householdId?: string): Promise<Joined> {
   const grower = await newGrower(db, "Grower", householdId);
   const site = coastSite();
   for (const done of [
@@ -288,6 +292,34 @@ export async function joinedGrower(
     if (!done.ok) throw new Error(done.reason);
   }
   return { grower, siteId: site.id };
+}
+
+/** A set of a grower's, planned; a refusal fails the test. */
+export async function plannedOuting(
+  db: Database,
+  trial: OpenTrial,
+  { grower, siteId }: Joined,
+  boxes?: number,
+  changes: Partial<OutingInput> = {},
+): Promise<OutingInput> {
+  const set = { ...plan(trial, siteId, boxes), ...changes };
+  const planned = await run(db, (tx) => planOuting(tx, grower, set));
+  if (!planned.ok) throw new Error(planned.reason);
+  return set;
+}
+
+/** A set of a grower's whose recipes are picked; a refusal fails the test. */
+export async function drawnOuting(
+  db: Database,
+  trial: OpenTrial,
+  who: Joined,
+  boxes?: number,
+  changes?: Partial<OutingInput>,
+): Promise<OutingInput> {
+  const set = await plannedOuting(db, trial, who, boxes, changes);
+  const drawn = await run(db, (tx) => drawOuting(tx, who.grower, { id: v7(), outingId: set.id }));
+  if (!drawn.ok) throw new Error(drawn.reason);
+  return set;
 }
 
 /** What anyone would find who has the trial's ledger, its head and its secret. */

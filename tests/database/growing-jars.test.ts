@@ -1,12 +1,18 @@
 import { v7 } from "uuid";
 import { beforeAll, describe, expect, it } from "vitest";
 import type { Actor } from "@/lib/auth/actor";
-import { drawOuting } from "@/lib/services/growing/draw-outing";
 import { recordGrade } from "@/lib/services/growing/grades";
 import { editJar, jarChoices, jarList, jarView, makeJar, removeJar } from "@/lib/services/growing/jars";
-import { planOuting } from "@/lib/services/growing/plan-outing";
 import type { JarInput } from "@/shared/schemas/jar";
-import { grade, joinedGrower, newGrower, newOpenTrial, ownGrounds, plan, run } from "./growing-fixture";
+import {
+  drawnOuting,
+  grade,
+  joinedGrower,
+  newGrower,
+  newOpenTrial,
+  ownGrounds,
+  run,
+} from "./growing-fixture";
 
 const grounds = ownGrounds();
 let owner: Actor;
@@ -32,12 +38,9 @@ beforeAll(async () => {
   const { db } = grounds;
   const trial = await newOpenTrial(db);
   const drawn = async () => {
-    const { grower, siteId } = await joinedGrower(db, trial);
-    const set = plan(trial, siteId, 4);
-    await run(db, (tx) => planOuting(tx, grower, set));
-    const draw = await run(db, (tx) => drawOuting(tx, grower, { id: v7(), outingId: set.id }));
-    expect(draw).toMatchObject({ ok: true });
-    return { grower, ids: set.boxes.map(({ id }) => id) };
+    const who = await joinedGrower(db, trial);
+    const set = await drawnOuting(db, trial, who);
+    return { grower: who.grower, ids: set.boxes.map(({ id }) => id) };
   };
   const [own, other] = [await drawn(), await drawn()];
   owner = own.grower;

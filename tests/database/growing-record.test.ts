@@ -2,21 +2,20 @@ import { v7 } from "uuid";
 import { beforeAll, describe, expect, it } from "vitest";
 import type { Actor } from "@/lib/auth/actor";
 import { recordBoxEvent } from "@/lib/services/growing/box-events";
-import { drawOuting } from "@/lib/services/growing/draw-outing";
 import { recordGrade } from "@/lib/services/growing/grades";
 import { joinTrial } from "@/lib/services/growing/join";
-import { planOuting } from "@/lib/services/growing/plan-outing";
 import { registerSite } from "@/lib/services/growing/sites";
 import {
   closeTrial,
   coastSite,
+  drawnOuting,
   enrolment,
   grade,
   newGrower,
   newOpenTrial,
   type OpenTrial,
   ownGrounds,
-  plan,
+  plannedOuting,
   run,
   setOutLast,
 } from "./growing-fixture";
@@ -38,15 +37,10 @@ beforeAll(async () => {
 async function newSet({ drawn }: { drawn: boolean }): Promise<string[]> {
   const { db } = grounds;
   const site = coastSite();
-  const input = plan(trial, site.id, 3);
   await run(db, (tx) => registerSite(tx, owner, site));
-  expect((await run(db, (tx) => planOuting(tx, owner, input))).ok).toBe(true);
-  if (drawn) {
-    const request = { id: v7(), outingId: input.id };
-    expect((await run(db, (tx) => drawOuting(tx, owner, request))).ok).toBe(true);
-    await setOutLast(db, input.id);
-  }
-  return input.boxes.slice(0, 2).map(({ id }) => id);
+  const set = await (drawn ? drawnOuting : plannedOuting)(db, trial, { grower: owner, siteId: site.id }, 3);
+  if (drawn) await setOutLast(db, set.id);
+  return set.boxes.slice(0, 2).map(({ id }) => id);
 }
 
 const inHours = (hours: number) => new Date(Date.now() + hours * 3_600_000).toISOString();

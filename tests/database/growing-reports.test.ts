@@ -2,15 +2,21 @@ import { v7 } from "uuid";
 import { beforeAll, describe, expect, it } from "vitest";
 import { ownData } from "@/lib/data/own-data";
 import { recordBoxEvent } from "@/lib/services/growing/box-events";
-import { drawOuting } from "@/lib/services/growing/draw-outing";
 import { recordGrade } from "@/lib/services/growing/grades";
 import { changePin, recordSetReport } from "@/lib/services/growing/outing-report";
 import { outingView } from "@/lib/services/growing/outing-view";
-import { planOuting } from "@/lib/services/growing/plan-outing";
 import { DEFAULT_PLAN_CHOICES } from "@/lib/services/lead/plan";
 import type { BoxEventInput, SetReport } from "@/shared/schemas/box-event";
 import type { OutingInput } from "@/shared/schemas/outing";
-import { grade, joinedGrower, newOpenTrial, type OpenTrial, ownGrounds, plan, run } from "./growing-fixture";
+import {
+  drawnOuting,
+  grade,
+  joinedGrower,
+  newOpenTrial,
+  type OpenTrial,
+  ownGrounds,
+  run,
+} from "./growing-fixture";
 
 const grounds = ownGrounds();
 let trial: OpenTrial;
@@ -25,14 +31,9 @@ const refused = (reason: string) => ({ ok: false, reason });
 const ago = (hours: number) => new Date(Date.now() - hours * 3_600_000).toISOString();
 
 /** A drawn set of a grower of its own, so that no set stands in another's way. */
-async function drawnSet(boxes = 3): Promise<OutingInput> {
-  const { db } = grounds;
-  who = await joinedGrower(db, trial);
-  const set = plan(trial, who.siteId, boxes);
-  expect(await run(db, (tx) => planOuting(tx, who.grower, set))).toMatchObject({ ok: true });
-  const request = { id: v7(), outingId: set.id };
-  expect(await run(db, (tx) => drawOuting(tx, who.grower, request))).toMatchObject({ ok: true });
-  return set;
+async function drawn(boxes = 3): Promise<OutingInput> {
+  who = await joinedGrower(grounds.db, trial);
+  return drawnOuting(grounds.db, trial, who, boxes);
 }
 
 type Told = SetReport["told"][number];
@@ -82,10 +83,10 @@ const PIN = {
 
 describe("a report of a set", () => {
   it("keeps one event for each box, how they stand and own words; a box of another set keeps nothing of it", async () => {
-    const set = await drawnSet();
-    const other = { set: await drawnSet(), who };
+    const set = await drawn();
+    const other = { set: await drawn(), who };
     who = await joinedGrower(grounds.db, trial);
-    const mine = await drawnSet();
+    const mine = await drawn();
     const foreign = [...all(mine, "set-out"), told(other.set.boxes[0]!.id, "set-out")];
     expect(await report(mine.id, foreign)).toEqual(refused("NOT_FOUND"));
     expect(await report(set.id, all(set, "set-out"))).toEqual(refused("NOT_FOUND"));
@@ -100,7 +101,7 @@ describe("a report of a set", () => {
   });
 
   it("is refused where the boxes stand closer than the trial wants, whole", async () => {
-    const set = await drawnSet();
+    const set = await drawn();
     const standing = { sunkCm: null, spacingCm: 49 };
     expect(await report(set.id, all(set, "set-out"), { standing })).toEqual(refused("SPACING_BELOW_LIMIT"));
     expect((await view(set.id)).due.kind).toBe("cook");
@@ -109,7 +110,7 @@ describe("a report of a set", () => {
   });
 
   it("keeps stages in order: none twice, none before an earlier one; what was told wrongly is taken back and told late", async () => {
-    const set = await drawnSet();
+    const set = await drawn();
     const [first] = set.boxes;
     const setOut = told(first!.id, "set-out");
     expect(await report(set.id, [setOut], { occurredAt: ago(2) })).toMatchObject({ ok: true });
@@ -134,7 +135,7 @@ describe("a report of a set", () => {
   });
 
   it("leaves boxes that stay out waiting for their own fetching, and a look in is no loss", async () => {
-    const set = await drawnSet();
+    const set = await drawn();
     const [first, second, third] = set.boxes.map(({ id }) => id) as [string, string, string];
     await report(set.id, all(set, "set-out"), { occurredAt: ago(2) });
     expect(await report(set.id, [told(third, "looked-in")])).toMatchObject({ ok: true });
@@ -153,7 +154,7 @@ describe("what follows from an event", () => {
   const stepOf = async (setId: string, position: number) => (await view(setId)).boxes[position - 1]!;
 
   it("whose label is gone: told by its place it goes on, unsure it stays unidentified and its growth unrecorded", async () => {
-    const set = await drawnSet();
+    const set = await drawn();
     const [first, second] = set.boxes.map(({ id }) => id) as [string, string];
     await report(set.id, all(set, "set-out"));
     const unsure = told(second, "label-gone", { kind: "label-gone", known: false });
@@ -176,7 +177,7 @@ describe("what follows from an event", () => {
   });
 
   it("that was not cooked has no growth to record until that is taken back", async () => {
-    const set = await drawnSet();
+    const set = await drawn();
     const [first] = set.boxes;
     const spoilt = told(first!.id, "not-cooked", { kind: "not-cooked", reason: "spoilt" });
     expect(await report(set.id, [spoilt])).toMatchObject({ ok: true });
@@ -190,7 +191,7 @@ describe("what follows from an event", () => {
   });
 
   it("that was cooked otherwise keeps what differed", async () => {
-    const set = await drawnSet();
+    const set = await drawn();
     const [first] = set.boxes;
     const detail = {
       kind: "cooked-otherwise" as const,
@@ -208,7 +209,7 @@ describe("the pin of a set", () => {
     run(grounds.db, (tx) => changePin(tx, grower, { id: v7(), outingId, pin }));
 
   it("is kept only once a box is out, for its owner's eyes, and is erased when its owner likes", async () => {
-    const set = await drawnSet();
+    const set = await drawn();
     const owner = who;
     expect(await change(owner, set.id, PIN)).toEqual(refused("NOT_SET_OUT_YET"));
     await report(set.id, all(set, "set-out"), { pin: PIN });
@@ -233,7 +234,7 @@ describe("the pin of a set", () => {
   });
 
   it("goes with its owner's account", async () => {
-    const set = await drawnSet();
+    const set = await drawn();
     await report(set.id, all(set, "set-out"), { pin: PIN });
     await grounds.db.account.delete({ where: { id: who.grower.accountId } });
     expect(await grounds.db.outingPin.count({ where: { outingId: set.id } })).toBe(0);

@@ -1,54 +1,50 @@
 import { v7 } from "uuid";
 import { describe, expect, it } from "vitest";
-import type { Actor } from "@/lib/auth/actor";
 import { ledgerOf } from "@/lib/data/draws";
 import { recordBoxEvent } from "@/lib/services/growing/box-events";
 import { drawOuting } from "@/lib/services/growing/draw-outing";
 import { recordGrade } from "@/lib/services/growing/grades";
 import { outingList } from "@/lib/services/growing/outing-list";
 import { outingView } from "@/lib/services/growing/outing-view";
-import { giveUpOuting, planOuting } from "@/lib/services/growing/plan-outing";
+import { giveUpOuting } from "@/lib/services/growing/plan-outing";
 import { DEFAULT_PLAN_CHOICES } from "@/lib/services/lead/plan";
+import type { OutingInput } from "@/shared/schemas/outing";
 import type { PlanChoices } from "@/shared/schemas/plan";
 import {
+  drawnOuting,
   grade,
+  type Joined,
   joinedGrower,
   ledgerVerdict,
   newOpenTrial,
   type OpenTrial,
   ownGrounds,
-  plan,
+  plannedOuting,
   run,
   setOutLast,
 } from "./growing-fixture";
 
 const grounds = ownGrounds();
 
-interface Joined {
+interface JoinedTo extends Joined {
   readonly trial: OpenTrial;
-  readonly grower: Actor;
-  readonly siteId: string;
 }
 
-async function joined(trial: OpenTrial, householdId?: string): Promise<Joined> {
+async function joined(trial: OpenTrial, householdId?: string): Promise<JoinedTo> {
   return { trial, ...(await joinedGrower(grounds.db, trial, householdId)) };
 }
 
-async function planned(who: Joined, boxes: number, grainsAtHand?: string[]): Promise<string> {
-  const input = { ...plan(who.trial, who.siteId, boxes), ...(grainsAtHand ? { grainsAtHand } : {}) };
-  const kept = await run(grounds.db, (tx) => planOuting(tx, who.grower, input as ReturnType<typeof plan>));
-  expect(kept).toMatchObject({ ok: true });
-  return input.id;
+type Grains = OutingInput["grainsAtHand"];
+
+async function planned(who: JoinedTo, boxes: number, grainsAtHand?: Grains): Promise<string> {
+  return (await plannedOuting(grounds.db, who.trial, who, boxes, grainsAtHand && { grainsAtHand })).id;
 }
 
-async function drawn(who: Joined, boxes: number, grainsAtHand?: string[]): Promise<string> {
-  const outingId = await planned(who, boxes, grainsAtHand);
-  const answer = await run(grounds.db, (tx) => drawOuting(tx, who.grower, { id: v7(), outingId }));
-  expect(answer).toMatchObject({ ok: true });
-  return outingId;
+async function drawn(who: JoinedTo, boxes: number, grainsAtHand?: Grains): Promise<string> {
+  return (await drawnOuting(grounds.db, who.trial, who, boxes, grainsAtHand && { grainsAtHand })).id;
 }
 
-async function giveUp(who: Joined, outingId: string): Promise<void> {
+async function giveUp(who: JoinedTo, outingId: string): Promise<void> {
   const request = { id: v7(), outingId, reason: "weather", note: null } as const;
   const given = await run(grounds.db, (tx) => giveUpOuting(tx, who.grower, request));
   expect(given).toMatchObject({ ok: true });
@@ -67,7 +63,7 @@ async function tallies(trial: OpenTrial) {
   return grounds.db.drawTally.findMany({ where: { trialId: trial.id }, orderBy: { band: "asc" } });
 }
 
-const view = (who: Joined, outingId: string) =>
+const view = (who: JoinedTo, outingId: string) =>
   grounds.db.$transaction((tx) => outingView(tx, who.grower, outingId));
 
 const verdict = (trial: OpenTrial) => ledgerVerdict(grounds.db, trial);
@@ -221,7 +217,7 @@ describe("the day to fetch", () => {
   const withFetch = (fetchRule: PlanChoices["fetchRule"]) =>
     newOpenTrial(grounds.db, 20, { ...DEFAULT_PLAN_CHOICES, fetchRule });
 
-  async function setOut(who: Joined, outingId: string, occurredAt: string): Promise<void> {
+  async function setOut(who: JoinedTo, outingId: string, occurredAt: string): Promise<void> {
     const box = await grounds.db.box.findFirstOrThrow({ where: { outingId } });
     const event = {
       id: v7(),

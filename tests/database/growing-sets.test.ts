@@ -9,12 +9,15 @@ import { DEFAULT_PLAN_CHOICES } from "@/lib/services/lead/plan";
 import type { SetReport } from "@/shared/schemas/box-event";
 import type { OutingChange, OutingInput } from "@/shared/schemas/outing";
 import {
+  drawnOuting,
+  type Joined,
   joinedGrower,
   ledgerVerdict,
   newOpenTrial,
   type OpenTrial,
   ownGrounds,
   plan,
+  plannedOuting,
   run,
   setOutLast,
 } from "./growing-fixture";
@@ -31,24 +34,16 @@ beforeAll(async () => {
   trial = await newOpenTrial(grounds.db, 40, { ...DEFAULT_PLAN_CHOICES, boxLimits });
 });
 
-type Joined = Awaited<ReturnType<typeof joinedGrower>>;
 const refused = (reason: string) => ({ ok: false, reason });
 const inDays = (days: number) => new Date(Date.now() + days * 86_400_000).toISOString().slice(0, 10);
 
-async function planned(of: Joined, changes: Partial<OutingInput> = {}): Promise<OutingInput> {
-  const input = { ...plan(trial, of.siteId), ...changes };
-  expect(await run(grounds.db, (tx) => planOuting(tx, of.grower, input))).toMatchObject({ ok: true });
-  return input;
-}
+const planned = (of: Joined, changes?: Partial<OutingInput>) =>
+  plannedOuting(grounds.db, trial, of, 4, changes);
 
 const draw = (of: Joined, outingId: string) =>
   run(grounds.db, (tx) => drawOuting(tx, of.grower, { id: v7(), outingId }));
 
-async function drawn(of: Joined): Promise<OutingInput> {
-  const set = await planned(of);
-  expect(await draw(of, set.id)).toMatchObject({ ok: true });
-  return set;
-}
+const drawn = (of: Joined) => drawnOuting(grounds.db, trial, of);
 
 const view = async (of: Joined, id: string) =>
   (await grounds.db.$transaction((tx) => outingView(tx, of.grower, id)))!;

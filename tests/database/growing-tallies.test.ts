@@ -3,11 +3,12 @@ import { expect, it } from "vitest";
 import type { Actor } from "@/lib/auth/actor";
 import { ledgerOf } from "@/lib/data/draws";
 import { drawOuting } from "@/lib/services/growing/draw-outing";
-import { giveUpOuting, planOuting } from "@/lib/services/growing/plan-outing";
+import { giveUpOuting } from "@/lib/services/growing/plan-outing";
 import type { AuthorizedTrialId } from "@/lib/services/lead/authorise";
 import { runningDesign } from "@/lib/services/lead/design";
 import { designSoFar } from "@/lib/services/lead/design-so-far";
 import { DEFAULT_PLAN_CHOICES } from "@/lib/services/lead/plan";
+import type { OutingInput } from "@/shared/schemas/outing";
 import {
   joinedGrower,
   ledgerVerdict,
@@ -15,7 +16,7 @@ import {
   newOpenTrial,
   type OpenTrial,
   ownGrounds,
-  plan,
+  plannedOuting,
   run,
 } from "./growing-fixture";
 
@@ -34,20 +35,11 @@ async function plannedSets(
   const { db } = grounds;
   const sets: PlannedSet[] = [];
   for (let at = 0; at < growers; at++) {
-    const { grower, siteId } = await joinedGrower(db, trial);
+    const who = await joinedGrower(db, trial);
+    const fewer: Partial<OutingInput> = at % 3 ? {} : { grainsAtHand: ["spelt", "white-rice-long"] };
     for (const boxes of sizes) {
-      const outing = {
-        ...plan(trial, siteId, boxes),
-        grainsAtHand: at % 3 ? undefined : (["spelt", "white-rice-long"] as const),
-      };
-      const input = {
-        ...outing,
-        grainsAtHand: [...(outing.grainsAtHand ?? ["barley-pearl", "spelt", "white-rice-long"])],
-      };
-      expect(await run(db, (tx) => planOuting(tx, grower, input as ReturnType<typeof plan>))).toMatchObject({
-        ok: true,
-      });
-      sets.push({ grower, outingId: outing.id });
+      const { id: outingId } = await plannedOuting(db, trial, who, boxes, fewer);
+      sets.push({ grower: who.grower, outingId });
     }
   }
   return sets;

@@ -2,11 +2,9 @@ import { v7 } from "uuid";
 import type { Actor } from "@/lib/auth/actor";
 import type { Database } from "@/lib/data/client";
 import { recordBoxEvent } from "@/lib/services/growing/box-events";
-import { drawOuting } from "@/lib/services/growing/draw-outing";
-import { planOuting } from "@/lib/services/growing/plan-outing";
 import { boxEventSchema } from "@/shared/schemas/box-event";
 import type { BoxEventKind } from "@/shared/vocabulary/box";
-import { newGrower, newOpenTrial, type OpenTrial, plan, run } from "./growing-fixture";
+import { drawnOuting, newGrower, newOpenTrial, type OpenTrial, run } from "./growing-fixture";
 
 /** An invented lead, who may make trials. */
 export async function newLead(db: Database, name = "Lead"): Promise<Actor> {
@@ -35,13 +33,8 @@ export async function drawnSet(
   grower: Actor,
   siteId: string,
 ): Promise<DrawnSet> {
-  const outing = plan(trial, siteId, 2);
-  const outcomes = [
-    await run(db, (tx) => planOuting(tx, grower, outing)),
-    await run(db, (tx) => drawOuting(tx, grower, { id: v7(), outingId: outing.id })),
-  ];
-  for (const outcome of outcomes) if (!outcome.ok) throw new Error(outcome.reason);
-  return { outingId: outing.id, boxIds: outing.boxes.map(({ id }) => id) };
+  const { id, boxes } = await drawnOuting(db, trial, { grower, siteId }, 2);
+  return { outingId: id, boxIds: boxes.map((box) => box.id) };
 }
 
 /** Tells an event of a box through the service, now or so many hours ago. */

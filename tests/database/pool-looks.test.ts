@@ -3,25 +3,19 @@ import { describe, expect, it } from "vitest";
 import type { Actor } from "@/lib/auth/actor";
 import { findFinalPool, findInterimPool } from "@/lib/data/pool-reading";
 import { wantPool } from "@/lib/data/pool-state";
-import { drawOuting } from "@/lib/services/growing/draw-outing";
 import { recordGrade } from "@/lib/services/growing/grades";
-import { joinTrial } from "@/lib/services/growing/join";
-import { planOuting } from "@/lib/services/growing/plan-outing";
-import { registerSite } from "@/lib/services/growing/sites";
 import { DEFAULT_PLAN_CHOICES } from "@/lib/services/lead/plan";
 import { poolBothWays } from "@/lib/services/pool-both-ways";
 import { poolTrialNow } from "@/lib/services/pooling";
 import { type PoolResult, poolResultSchema } from "@/shared/schemas/pool";
 import {
   closeTrial,
-  coastSite,
-  enrolment,
+  drawnOuting,
   grade,
-  newGrower,
+  joinedGrower,
   newOpenTrial,
   type OpenTrial,
   ownGrounds,
-  plan,
   run,
 } from "./growing-fixture";
 
@@ -30,20 +24,14 @@ const grounds = ownGrounds();
 /** A grower who has recorded a set of all six recipes, in the climate group of the class. */
 async function recordedSet(trial: OpenTrial, koppenClass: string, turn: number): Promise<Actor> {
   const { db } = grounds;
-  const actor = await newGrower(db, "Invented grower");
-  const site = coastSite();
-  const outing = plan(trial, site.id, 6);
-  expect(await run(db, (tx) => joinTrial(tx, actor, enrolment(trial)))).toMatchObject({ ok: true });
-  expect(await run(db, (tx) => registerSite(tx, actor, site))).toMatchObject({ ok: true });
-  await db.site.update({ where: { id: site.id }, data: { koppenClass } });
-  expect(await run(db, (tx) => planOuting(tx, actor, outing))).toMatchObject({ ok: true });
-  const drawn = await run(db, (tx) => drawOuting(tx, actor, { id: v7(), outingId: outing.id }));
-  expect(drawn).toMatchObject({ ok: true });
-  for (const [i, { id }] of outing.boxes.entries()) {
+  const who = await joinedGrower(db, trial);
+  await db.site.update({ where: { id: who.siteId }, data: { koppenClass } });
+  const set = await drawnOuting(db, trial, who, 6);
+  for (const [i, { id }] of set.boxes.entries()) {
     const cover = (turn * 37 + i * 17) % 100;
-    expect(await run(db, (tx) => recordGrade(tx, actor, grade(id, cover)))).toMatchObject({ ok: true });
+    expect(await run(db, (tx) => recordGrade(tx, who.grower, grade(id, cover)))).toMatchObject({ ok: true });
   }
-  return actor;
+  return who.grower;
 }
 
 async function poolAgain(trialId: string): Promise<void> {

@@ -11,11 +11,7 @@ import { poolTable } from "@/lib/engine/statistics/pool-table";
 import { enqueuePool, startJobs, stopJobs } from "@/lib/jobs/boss";
 import { poolInProcess } from "@/lib/jobs/pool-process";
 import { recordBoxEvent } from "@/lib/services/growing/box-events";
-import { drawOuting } from "@/lib/services/growing/draw-outing";
 import { recordGrade } from "@/lib/services/growing/grades";
-import { joinTrial } from "@/lib/services/growing/join";
-import { planOuting } from "@/lib/services/growing/plan-outing";
-import { registerSite } from "@/lib/services/growing/sites";
 import { type PoolWork, poolBothWays } from "@/lib/services/pool-both-ways";
 import { analysisTable } from "@/lib/services/pool-data";
 import { type Pool, poolTrialNow } from "@/lib/services/pooling";
@@ -26,14 +22,13 @@ import type { BoxEventKind } from "@/shared/vocabulary/box";
 import { poolRows } from "../engine/statistics/table-rows";
 import {
   closeTrial,
-  coastSite,
-  enrolment,
+  drawnOuting,
   grade,
+  joinedGrower,
   newGrower,
   newOpenTrial,
   type OpenTrial,
   ownGrounds,
-  plan,
   run,
   setOutLast,
 } from "./growing-fixture";
@@ -66,24 +61,13 @@ async function analysisRows(trialId: string, until?: Date): Promise<PoolRow[]> {
 }
 
 /** A grower with one drawn set of four boxes. */
-async function drawnSet(
+async function newSet(
   trial: OpenTrial,
   grainsAtHand?: OutingInput["grainsAtHand"],
 ): Promise<{ actor: Actor; outing: OutingInput; boxes: string[] }> {
-  const { db } = grounds;
-  const actor = await newGrower(db, "Invented grower");
-  const site = coastSite();
-  const planned = plan(trial, site.id);
-  const outing = { ...planned, grainsAtHand: grainsAtHand ?? planned.grainsAtHand };
-  for (const step of [
-    await run(db, (tx) => joinTrial(tx, actor, enrolment(trial))),
-    await run(db, (tx) => registerSite(tx, actor, site)),
-    await run(db, (tx) => planOuting(tx, actor, outing)),
-    await run(db, (tx) => drawOuting(tx, actor, { id: v7(), outingId: outing.id })),
-  ]) {
-    expect(step).toMatchObject({ ok: true });
-  }
-  return { actor, outing, boxes: outing.boxes.map(({ id }) => id) };
+  const who = await joinedGrower(grounds.db, trial);
+  const outing = await drawnOuting(grounds.db, trial, who, 4, grainsAtHand && { grainsAtHand });
+  return { actor: who.grower, outing, boxes: outing.boxes.map(({ id }) => id) };
 }
 
 /** The rows of an outing's boxes: rows go by outing and position. */
@@ -112,7 +96,7 @@ describe("the recipes a set could have had", () => {
     const trial = await newOpenTrial(grounds.db);
     const pantries: OutingInput["grainsAtHand"][] = [["spelt"], ["spelt", "millet"], ["millet", "spelt"]];
     for (const grainsAtHand of pantries) {
-      const { actor, boxes } = await drawnSet(trial, grainsAtHand);
+      const { actor, boxes } = await newSet(trial, grainsAtHand);
       await record(actor, boxes[0]!, 40);
     }
     const { columns } = (await analysisTable(grounds.db, trial.id)).table;
@@ -125,7 +109,7 @@ describe("the rows of an analysis", () => {
   it("are the drawn boxes with what their grower said last; pending ones come with the close", async () => {
     const { db } = grounds;
     const trial = await newOpenTrial(db);
-    const { actor, outing, boxes } = await drawnSet(trial);
+    const { actor, outing, boxes } = await newSet(trial);
     expect(await analysisRows(trial.id)).toEqual([]);
     const [first, second, third, fourth] = boxes as [string, string, string, string];
 
@@ -164,7 +148,7 @@ describe("the rows of an analysis", () => {
   it("say which arms were at hand, what was cooked otherwise, when boxes were fetched and what second looks saw", async () => {
     const { db } = grounds;
     const trial = await newOpenTrial(db);
-    const { actor, outing, boxes } = await drawnSet(trial, ["barley-pearl", "spelt"]);
+    const { actor, outing, boxes } = await newSet(trial, ["barley-pearl", "spelt"]);
     const looker = await newGrower(db, "Second looker");
     for (const box of boxes) await record(actor, box, 40);
     await tell(actor, boxes[0]!, "cooked-otherwise");
@@ -214,7 +198,7 @@ describe("the rows of an analysis", () => {
   it("say how much usable grain the grower's latest grade weighed", async () => {
     const { db } = grounds;
     const trial = await newOpenTrial(db);
-    const { actor, outing, boxes } = await drawnSet(trial);
+    const { actor, outing, boxes } = await newSet(trial);
     const weigh = async (box: string, usableMassG: GradeInput["measures"]["usableMassG"], basedOn = 0) => {
       const given = grade(box, 80, basedOn || null);
       const measures = { ...given.measures, usableMassG };
@@ -242,15 +226,9 @@ describe("the rows of an analysis", () => {
   it("say in which season a set stood, by the day where it stood, how warm it was and whether its spot had been used", async () => {
     const { db } = grounds;
     const trial = await newOpenTrial(db);
-    const { actor, outing, boxes } = await drawnSet(trial);
+    const { actor, outing, boxes } = await newSet(trial);
     await setOutLast(db, outing.id);
-    const again = plan(trial, outing.siteId);
-    for (const step of [
-      await run(db, (tx) => planOuting(tx, actor, again)),
-      await run(db, (tx) => drawOuting(tx, actor, { id: v7(), outingId: again.id })),
-    ]) {
-      expect(step).toMatchObject({ ok: true });
-    }
+    const again = await drawnOuting(db, trial, { grower: actor, siteId: outing.siteId });
     const setOut = (boxId: string, at: string, offsetMinutes: number) => ({
       ...{
         id: v7(),
@@ -299,7 +277,7 @@ describe("the rows of an analysis", () => {
   it("keep an abandoned set: its boxes are lost", async () => {
     const { db } = grounds;
     const trial = await newOpenTrial(db);
-    const { outing } = await drawnSet(trial);
+    const { outing } = await newSet(trial);
     const data = { status: "abandoned", abandonedAt: new Date(), abandonReason: "weather" };
     await db.outing.update({ where: { id: outing.id }, data });
     const rows = await analysisRows(trial.id);
@@ -311,7 +289,7 @@ describe("pooling", () => {
   it("keeps the last good result and the failure when a run fails, and recovers", async () => {
     const { db } = grounds;
     const trial = await newOpenTrial(db);
-    const { actor, boxes } = await drawnSet(trial);
+    const { actor, boxes } = await newSet(trial);
     await record(actor, boxes[0]!, 50);
     await poolTrialNow(trial.id, async (work) => poolBothWays(work));
     const good = await db.poolState.findUniqueOrThrow({ where: { trialId: trial.id } });
@@ -336,7 +314,7 @@ describe("pooling", () => {
   it("keeps one result per cut", async () => {
     const { db } = grounds;
     const trial = await newOpenTrial(db);
-    const { actor, boxes } = await drawnSet(trial);
+    const { actor, boxes } = await newSet(trial);
     await record(actor, boxes[0]!, 50);
     for (let i = 0; i < 2; i++) await poolTrialNow(trial.id, async (work) => poolBothWays(work));
     expect(await db.poolResult.count({ where: { trialId: trial.id } })).toBe(1);
@@ -345,7 +323,7 @@ describe("pooling", () => {
   it("never misses what a transaction under way is about to save", async () => {
     const { db } = grounds;
     const trial = await newOpenTrial(db);
-    const { actor, boxes } = await drawnSet(trial);
+    const { actor, boxes } = await newSet(trial);
     await record(actor, boxes[0]!, 50);
     let rowsSeen = 0;
     let pooling: Promise<void> | undefined;
@@ -407,7 +385,7 @@ describe("the queue", () => {
   it("makes one run of a burst, and one more of a wish that comes while one works", async () => {
     const { db } = grounds;
     const trial = await newOpenTrial(db);
-    const { actor, boxes } = await drawnSet(trial);
+    const { actor, boxes } = await newSet(trial);
     const sizes: number[] = [];
     let release = () => {};
     const pool: Pool = async (work) => {

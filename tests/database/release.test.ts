@@ -10,9 +10,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Actor } from "@/lib/auth/actor";
 import { ledgerOf } from "@/lib/data/draws";
 import { recordBoxEvent } from "@/lib/services/growing/box-events";
-import { drawOuting } from "@/lib/services/growing/draw-outing";
 import { recordGrade } from "@/lib/services/growing/grades";
-import { planOuting } from "@/lib/services/growing/plan-outing";
 import { registerSite } from "@/lib/services/growing/sites";
 import { previewRelease, type ReleaseMeans, releaseTrial } from "@/lib/services/lead/release";
 import { poolBothWays } from "@/lib/services/pool-both-ways";
@@ -24,18 +22,19 @@ import { releaseManifestSchema } from "@/shared/schemas/release";
 import {
   closeTrial,
   coastSite,
+  drawnOuting,
   grade,
   joinedGrower,
   newGrower,
   newOpenTrial,
   type OpenTrial,
   ownGrounds,
-  plan,
   run,
 } from "./growing-fixture";
 
 const means: ReleaseMeans = {
-  pool: async (work) => poolBothWays({ ...work, options: { ...work.options, hash: createHash("sha256") } }),
+  pool: async (work) =>
+    poolBothWays({ ...work, options: { ...work.options, newHash: () => createHash("sha256") } }),
   writeMethods: methodsText,
 };
 const RELEASED_AT = new Date("2026-11-25T12:00:00Z");
@@ -70,11 +69,7 @@ async function grow(number: number, sets: number, elsewhere: typeof DRY | null =
   const site = { ...coastSite(), ...elsewhere, id: v7() };
   if (elsewhere) expect(await run(db, (tx) => registerSite(tx, grower, site))).toMatchObject({ ok: true });
   for (let set = 0; set < sets; set++) {
-    const outing = plan(trial, elsewhere ? site.id : siteId);
-    expect(await run(db, (tx) => planOuting(tx, grower, outing))).toMatchObject({ ok: true });
-    expect(await run(db, (tx) => drawOuting(tx, grower, { id: v7(), outingId: outing.id }))).toMatchObject({
-      ok: true,
-    });
+    const outing = await drawnOuting(db, trial, { grower, siteId: elsewhere ? site.id : siteId });
     // The first sets in days of 20 °C, the second ones in days of 10 °C: 75 and 25 degree-days above 5 °C.
     const weather = Array.from({ length: 5 }, (_, day) => ({
       ...{ outingId: outing.id, day: new Date(Date.parse(outing.day) + day * 86_400_000) },

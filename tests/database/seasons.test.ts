@@ -3,9 +3,7 @@ import { v7 } from "uuid";
 import { describe, expect, it } from "vitest";
 import type { Actor } from "@/lib/auth/actor";
 import { recordBoxEvent } from "@/lib/services/growing/box-events";
-import { drawOuting } from "@/lib/services/growing/draw-outing";
 import { recordGrade } from "@/lib/services/growing/grades";
-import { planOuting } from "@/lib/services/growing/plan-outing";
 import { copyTrial } from "@/lib/services/lead/copy";
 import { leadBoxes } from "@/lib/services/lead/export";
 import { openTrial } from "@/lib/services/lead/open";
@@ -13,13 +11,13 @@ import { DEFAULT_PLAN_CHOICES } from "@/lib/services/lead/plan";
 import { readTrial } from "@/lib/services/read-trials";
 import {
   closeTrial,
+  drawnOuting,
   grade,
   joinedGrower,
   newGrower,
   newOpenTrial,
   type OpenTrial,
   ownGrounds,
-  plan,
   run,
 } from "./growing-fixture";
 
@@ -82,9 +80,7 @@ describe("the boxes a lead takes along", () => {
     const trial = await newOpenTrial(db);
     const lead = await leadOf(trial);
     const { grower, siteId } = await joinedGrower(db, trial);
-    const outing = plan(trial, siteId);
-    await run(db, (tx) => planOuting(tx, grower, outing));
-    await run(db, (tx) => drawOuting(tx, grower, { id: v7(), outingId: outing.id }));
+    const outing = await drawnOuting(db, trial, { grower, siteId });
     const [first, second] = outing.boxes.map(({ id }) => id) as [string, string];
     await run(db, (tx) => recordGrade(tx, grower, grade(first, 5)));
     await run(db, (tx) => recordGrade(tx, grower, grade(first, 45, 1)));

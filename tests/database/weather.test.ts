@@ -8,6 +8,7 @@ import { recordWeather, setWeather } from "@/lib/services/growing/weather";
 import { type WeatherDay, weatherSchema } from "@/shared/schemas/weather";
 import {
   closeTrial,
+  drawnOuting,
   joinedGrower,
   newGrower,
   newOpenTrial,
@@ -24,14 +25,9 @@ const grounds = ownGrounds();
 async function setOutSince(daysAgo: number): Promise<{ trial: OpenTrial; grower: Actor; outingId: string }> {
   const { db } = grounds;
   const trial = await newOpenTrial(db);
-  const { grower, siteId } = await joinedGrower(db, trial);
-  const outing = plan(trial, siteId);
-  for (const step of [
-    await run(db, (tx) => planOuting(tx, grower, outing)),
-    await run(db, (tx) => drawOuting(tx, grower, { id: v7(), outingId: outing.id })),
-  ]) {
-    expect(step).toMatchObject({ ok: true });
-  }
+  const who = await joinedGrower(db, trial);
+  const { grower } = who;
+  const outing = await drawnOuting(db, trial, who);
   const [box] = outing.boxes;
   const occurredAt = new Date(Date.now() - daysAgo * 86_400_000);
   await db.boxEvent.create({

@@ -1,7 +1,6 @@
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { v7 } from "uuid";
 import { beforeAll, describe, expect, it } from "vitest";
 import type { Actor } from "@/lib/auth/actor";
 import { readPoolTable } from "@/lib/cli/pool/read-pool-table";
@@ -9,10 +8,8 @@ import type { Database } from "@/lib/data/client";
 import { keepPoolResult } from "@/lib/data/pool";
 import { loadDemo } from "@/lib/demo/load";
 import { poolColumns } from "@/lib/engine/statistics/pool-columns";
-import { drawOuting } from "@/lib/services/growing/draw-outing";
 import { recordGrade } from "@/lib/services/growing/grades";
 import { joinTrial } from "@/lib/services/growing/join";
-import { planOuting } from "@/lib/services/growing/plan-outing";
 import { registerSite } from "@/lib/services/growing/sites";
 import { leadResults, leadRows } from "@/lib/services/lead/results";
 import { readResults, readTrial } from "@/lib/services/read-trials";
@@ -20,13 +17,14 @@ import { DEMO_CLOSED_TRIAL, DEMO_OPEN_TRIAL } from "@/prisma/seed/trials";
 import type { PoolResult } from "@/shared/schemas/pool";
 import {
   coastSite,
+  drawnOuting,
   enrolment,
   grade,
+  joinedGrower,
   newGrower,
   newOpenTrial,
   type OpenTrial,
   ownGrounds,
-  plan,
   run,
 } from "../growing-fixture";
 
@@ -173,17 +171,10 @@ describe("an interim look at an open trial", () => {
 
   beforeAll(async () => {
     trial = await newOpenTrial(db);
-    grower = await newGrower(db, "Carla");
-    const joined = enrolment(trial);
-    const site = coastSite();
-    await run(db, (tx) => registerSite(tx, grower, site));
-    expect(await run(db, (tx) => joinTrial(tx, grower, joined))).toMatchObject({ ok: true });
-    const outing = plan(trial, site.id, 2);
-    expect(await run(db, (tx) => planOuting(tx, grower, outing))).toMatchObject({ ok: true });
-    expect(await run(db, (tx) => drawOuting(tx, grower, { id: v7(), outingId: outing.id }))).toMatchObject({
-      ok: true,
-    });
-    boxIds = outing.boxes.map(({ id }) => id);
+    const who = await joinedGrower(db, trial);
+    grower = who.grower;
+    const set = await drawnOuting(db, trial, who, 2);
+    boxIds = set.boxes.map(({ id }) => id);
     const pooled = await closedResult();
     const interim = { look: 1, looks: 3, fraction: 0.5, by: "boxes" as const };
     await db.$transaction((tx) =>
