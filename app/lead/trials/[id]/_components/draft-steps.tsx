@@ -1,4 +1,5 @@
 import Link from "next/link";
+import type { ReactNode } from "react";
 import type { LeadTrialView, OpeningFault } from "@/lib/services/lead/read";
 import { dayWords, decimal } from "@/lib/ui/format";
 import { leadMessages } from "@/lib/ui/messages/en/lead";
@@ -53,7 +54,7 @@ export function DraftSteps({ view }: { view: LeadTrialView }) {
   );
 }
 
-function StepLink({ href, children }: { href: string; children: React.ReactNode }) {
+function StepLink({ href, children }: { href: string; children: ReactNode }) {
   const look = "flex min-h-[56px] flex-col justify-center py-2 no-underline";
   // On the same page the browser itself has to follow: only then a folded part learns of it.
   return href.startsWith("#") ? (
