@@ -32,7 +32,7 @@ export const deskMessages = {
     "drawn-only": { name: "Picked, not set out", hint: "A set whose recipes are picked, with no box out." },
     overdue: {
       name: "Overdue to fetch",
-      hint: "Boxes that should have been fetched two days ago or earlier.",
+      hint: "Boxes that should have been fetched two days ago or earlier; days of a pause don’t count.",
     },
     unrecorded: { name: "Back, not recorded", hint: "Boxes fetched or opened without a record of growth." },
     "gave-up": { name: "Gave a set up", hint: "With the reason beside each set." },
@@ -205,7 +205,7 @@ export const deskMessages = {
 
   pause: {
     title: "Pause the trial",
-    lead: "For fire, drought or whatever else keeps people out of the woods. While it stands no recipes are picked; boxes that are out can still be fetched and recorded. Everyone sees the reason and the days on the trial’s page. A pause doesn’t move the trial’s end; amend the plan for that.",
+    lead: "For fire, drought or whatever else keeps people out of the woods. While it stands no recipes are picked; boxes that are out can still be fetched and recorded, and none of these days counts as late. Everyone sees the reason and the days on the trial’s page. A pause doesn’t move the trial’s end; amend the plan for that.",
     reason: "Why",
     submit: "Pause it",
     resume: "Go on",
