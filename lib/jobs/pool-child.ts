@@ -9,7 +9,7 @@ import { type PoolWork, poolBothWays } from "@/lib/services/pool-both-ways";
  */
 async function main(): Promise<void> {
   const work = deserialize(await buffer(process.stdin)) as PoolWork;
-  const options = { ...work.options, hash: createHash("sha256") };
+  const options = { ...work.options, newHash: () => createHash("sha256") };
   process.stdout.write(JSON.stringify(poolBothWays({ ...work, options })));
 }
 

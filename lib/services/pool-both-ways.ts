@@ -34,7 +34,7 @@ export function poolBothWays({ table, extras, shownData, options, interim }: Poo
   };
 }
 
-function publishedOf({ table, extras }: PoolData, { hash: _, ...options }: PoolOptions): PoolResult {
+function publishedOf({ table, extras }: PoolData, options: PoolOptions): PoolResult {
   const published = withholdSmallCells(poolColumns(table, extras, { ...options, byGrower: false }));
   return { ...published, notes: [...published.notes, "NEWER_RECORDS_WAIT"] };
 }

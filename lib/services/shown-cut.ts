@@ -14,7 +14,6 @@ const MEASURES = {
 } as const;
 const SET_COLUMNS = ["grower", "outing", "band", "region", "grains", "stood", "weather", "reused"] as const;
 const BOX_COLUMNS = ["arm", "box", "lost", "take", "clean", "days", "cooked", "usable"] as const;
-type Lines<Column extends string> = Readonly<Record<Column, readonly string[]>>;
 /** How the columns say that nothing is known. */
 const NOTHING: Partial<Record<BoxColumn | SetColumn, string>> = { clean: "-1", reused: "0" };
 
@@ -70,10 +69,8 @@ function standingOf({ stood, weather }: StoredBoxes) {
 function boxesOf({ boxes, looks }: StoredCut, compared: Compared): CutBox[] {
   const looksAt = groupBy(looks, ({ outing, box }) => `${outing} ${box}`);
   const { seasons, warmths } = standingOf(boxes);
-  const known = (column: BoxColumn | SetColumn): string[] =>
-    linesOf(boxes[column]).map((line) => (line === NOTHING[column] ? "" : line));
-  const ofSet = Object.fromEntries(SET_COLUMNS.map((column) => [column, known(column)])) as Lines<SetColumn>;
-  const ofBox = Object.fromEntries(BOX_COLUMNS.map((column) => [column, known(column)])) as Lines<BoxColumn>;
+  const ofSet = linesBy(SET_COLUMNS, boxes);
+  const ofBox = linesBy(BOX_COLUMNS, boxes);
   const setOf = setLines(boxes);
   return ofBox.box.map((box, row): CutBox => {
     const set = setOf[row]!;
@@ -111,6 +108,14 @@ function boxesOf({ boxes, looks }: StoredCut, compared: Compared): CutBox[] {
       },
     };
   });
+}
+
+/** The lines of some columns, "" where nothing is known. */
+function linesBy<Column extends BoxColumn | SetColumn>(columns: readonly Column[], boxes: StoredBoxes) {
+  const lines = {} as Record<Column, string[]>;
+  for (const column of columns)
+    lines[column] = linesOf(boxes[column]).map((line) => (line === NOTHING[column] ? "" : line));
+  return lines;
 }
 
 function cutOf(boxes: readonly CutBox[]): StoredCut {

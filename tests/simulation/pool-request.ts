@@ -24,7 +24,7 @@ await withBigTrial(sets, async (big) => {
   console.log(`${work.table.columns.n} boxes`);
   await timed("take the cut", () => transaction((tx) => takeCut(tx, id)));
   const pooled = await timed("pool in place", async () =>
-    poolBothWays({ ...work, options: { ...work.options, hash: createHash("sha256") } }),
+    poolBothWays({ ...work, options: { ...work.options, newHash: () => createHash("sha256") } }),
   );
   await timed("keep it", () =>
     transaction(async (tx) => {

@@ -66,8 +66,8 @@ export async function runPool(argv: readonly string[], io: CommandIo): Promise<n
 }
 
 function optionsOf({ level, random, sensitivity, reference, margin, seed }: PoolArguments) {
-  const hash = createHash("sha256");
-  return { level, random, sensitivity, byGrower: sensitivity, reference, margin, seed, hash };
+  const newHash = () => createHash("sha256");
+  return { level, random, sensitivity, byGrower: sensitivity, reference, margin, seed, newHash };
 }
 
 function unknownReference({ columns }: PoolTable, { reference }: PoolArguments): string | null {

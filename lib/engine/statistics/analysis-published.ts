@@ -18,7 +18,7 @@ import { MINIMUM } from "./suppression";
  * @param standings what may be told by season and by warmth, see `showableStandings`
  */
 export function publishedAnalysis(
-  { result, table, extras: all, plan }: PooledTable,
+  { result, table, extras: all, plan, newHash }: PooledTable,
   isShown: (cell: { readonly band: string; readonly arm: string }) => boolean,
   { season, warmth }: Standings,
 ): PoolAnalysis | null {
@@ -28,9 +28,9 @@ export function publishedAnalysis(
   const { columns } = table;
   const { labels } = columns;
   const shown = labels.band.map((band) => labels.arm.map((arm) => isShown({ band, arm })));
-  const kept = Int32Array.from(columns.arm.keys()).filter(
-    (row) => shown[columns.band[row]!]![columns.arm[row]!]!,
-  );
+  const kept = new Int32Array(columns.n)
+    .map((_, row) => row)
+    .filter((row) => shown[columns.band[row]!]![columns.arm[row]!]!);
   if (kept.length === columns.n) {
     const { seasons, warmth: warmths } = result.analysis;
     const standing = {
@@ -39,7 +39,7 @@ export function publishedAnalysis(
     };
     return guarded({ ...result.analysis, ...standing, growers: [] }, columns, extras, isLess);
   }
-  const own = canonicalTable(rowsOfTable(table, kept));
+  const own = canonicalTable(rowsOfTable(table, kept), newHash?.());
   const ownExtras = extrasOf(extrasOf(extras, kept), own.order);
   const seed = plan.seed === result.data.sha256 ? own.sha256 : plan.seed;
   const analysis = analyseTable(own.table, ownExtras, { ...plan, seed, byGrower: false });
@@ -118,11 +118,12 @@ function heldBackIf(isLess: boolean, by: ByStanding | undefined): ByStanding | u
 
 /** Sets at spots used before, and the others, must each be ample or none. */
 function isReuseThin(columns: PoolColumns, { reusedSpot }: PoolExtras): boolean {
-  return [0, 1].some((part) => {
-    const rows = [...columns.grower.keys()].filter((row) => reusedSpot?.[row] === part);
-    const growers = new Set(rows.map((row) => columns.grower[row]!));
-    return isFew({ boxes: rows.length, growers: growers.size });
+  const parts = [0, 1].map(() => ({ boxes: 0, growers: new Set<number>() }));
+  reusedSpot?.forEach((part, row) => {
+    parts[part]!.boxes++;
+    parts[part]!.growers.add(columns.grower[row]!);
   });
+  return parts.some(({ boxes, growers }) => isFew({ boxes, growers: growers.size }));
 }
 
 const OF_SOME_BOXES: readonly SensitivityKind[] = ["MASKED_GRADES", "AS_COOKED", "SAME_DAY_FETCH"];
@@ -134,17 +135,18 @@ const OF_SOME_BOXES: readonly SensitivityKind[] = ["MASKED_GRADES", "AS_COOKED",
 function splitsThinly(kind: SensitivityKind, columns: PoolColumns, extras: PoolExtras): boolean {
   const changed = OF_SOME_BOXES.includes(kind) ? changedColumns(kind, columns, extras) : null;
   if (!changed) return false;
-  const parts = new Map<string, { boxes: number; growers: Set<number> }>();
-  const count = (key: string, row: number): void => {
+  const parts = new Map<number, { boxes: number; growers: Set<number> }>();
+  const [arms, armsAfter] = [columns.labels.arm.length, changed.labels.arm.length];
+  for (let row = 0; row < columns.n; row++) {
+    const was = !Number.isNaN(columns.outcome[row]!);
+    const is = !Number.isNaN(changed.outcome[row]!);
+    if (!was && !is) continue;
+    const arm = (columns.band[row]! * arms + columns.arm[row]!) * armsAfter + changed.arm[row]!;
+    const key = 3 * arm + (was && is ? 0 : was ? 1 : 2);
     const part = parts.get(key) ?? { boxes: 0, growers: new Set<number>() };
     parts.set(key, part);
     part.boxes++;
     if (part.growers.size < MINIMUM.households) part.growers.add(columns.grower[row]!);
-  };
-  for (let row = 0; row < columns.n; row++) {
-    const was = !Number.isNaN(columns.outcome[row]!);
-    const is = !Number.isNaN(changed.outcome[row]!);
-    if (was || is) count(`${columns.band[row]} ${columns.arm[row]} ${was} ${is} ${changed.arm[row]}`, row);
   }
   return [...parts.values()].some(({ boxes, growers }) => isFew({ boxes, growers: growers.size }));
 }

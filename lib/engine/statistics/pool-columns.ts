@@ -17,8 +17,8 @@ export const POOL_ENGINE = "grainlot-pool 2.2.0";
 
 /** What isn't given is as in `DEFAULT_PLAN`; the seed is then the rows' SHA-256, so that equal rows agree. */
 export interface PoolOptions extends Partial<AnalysisPlan> {
-  /** SHA-256 by a faster implementation than the engine's own. */
-  readonly hash?: StreamingSha256;
+  /** Begins a SHA-256 by a faster implementation than the engine's own. */
+  readonly newHash?: () => StreamingSha256;
 }
 
 const DEFAULT_PLAN: Omit<AnalysisPlan, "seed"> = {
@@ -40,6 +40,7 @@ export interface PooledTable {
   readonly table: PoolTable;
   readonly extras: PoolExtras;
   readonly plan: AnalysisPlan;
+  readonly newHash?: PoolOptions["newHash"];
 }
 
 /**
@@ -54,15 +55,15 @@ export interface PooledTable {
 export function poolColumns(
   given: PoolTable,
   givenExtras: PoolExtras = NO_EXTRAS,
-  { hash, ...options }: PoolOptions = {},
+  { newHash, ...options }: PoolOptions = {},
 ): PooledTable {
   refuseSplitOutings(given);
-  const { table, sha256, order } = canonicalTable(given, hash);
+  const { table, sha256, order } = canonicalTable(given, newHash?.());
   const extras = extrasOf(givenExtras, order);
   const plan: AnalysisPlan = { ...DEFAULT_PLAN, seed: sha256, ...definedOf(options) };
   if (!(plan.level > 0 && plan.level < 1))
     throw new RangeError(`The level lies between 0 and 1; got ${plan.level}.`);
-  return { result: resultOf(table, sha256, extras, plan), table, extras, plan };
+  return { result: resultOf(table, sha256, extras, plan), table, extras, plan, newHash };
 }
 
 function definedOf<T extends object>(options: T): Partial<T> {

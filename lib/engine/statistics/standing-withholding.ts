@@ -1,7 +1,7 @@
 import { groupBy } from "./grouping";
 import type { PooledTable } from "./pool-columns";
 import type { PoolExtras, RowGroups } from "./pool-extras";
-import { canBeShown, type Figure } from "./suppression";
+import { canBeShown, type Figure, MINIMUM } from "./suppression";
 
 /** A recipe's boxes of a climate group or a region, or all of them. */
 export interface ArmSlice {
@@ -61,6 +61,7 @@ function sameOr(groups: RowGroups | null, index: Int32Array | undefined): RowGro
 
 /** Measured boxes alike in region, climate group and what they stood in. */
 interface StandingAtom {
+  readonly arm: string;
   readonly band: string;
   readonly region: string | null;
   /** Places among the labels, −1 unknown. */
@@ -68,39 +69,45 @@ interface StandingAtom {
   readonly warmth: number;
   readonly rows: readonly number[];
   readonly households: ReadonlySet<string>;
-  readonly boxes: number;
+  boxes: number;
 }
+
+type Groups = { readonly labels: readonly string[]; readonly index: Int32Array } | null;
 
 function atomsByArm({
   table: { columns, region },
   extras: { season, warmth },
 }: PooledTable): Map<string, StandingAtom[]> {
-  const { labels, band, arm, grower, outcome } = columns;
-  const measured = [...outcome.keys()].filter((row) => !Number.isNaN(outcome[row]!));
-  const groupOf = (groups: { readonly index: Int32Array } | null, row: number) => groups?.index[row] ?? -1;
-  const byArm = groupBy(measured, (row) => labels.arm[arm[row]!]!);
-  return new Map(
-    [...byArm].map(([own, rows]) => {
-      const atoms = groupBy(rows, (row) =>
-        [band[row], ...[region, season, warmth].map((groups) => groupOf(groups, row))].join(),
-      );
-      return [
-        own,
-        [...atoms.values()].map((members) => {
-          const [first] = members as [number];
-          return {
-            band: labels.band[band[first]!]!,
-            region: region?.labels[groupOf(region, first)] ?? null,
-            season: groupOf(season, first),
-            warmth: groupOf(warmth, first),
-            rows: members,
-            households: new Set(members.map((row) => labels.grower[grower[row]!]!)),
-            boxes: members.length,
-          };
-        }),
-      ];
-    }),
-  );
+  const { n, labels, band, arm, grower, outcome } = columns;
+  const ofRow = (groups: Groups, row: number): number => groups?.index[row] ?? -1;
+  const steps = [region, season, warmth].map((groups) => (groups?.labels.length ?? 0) + 1);
+  const found = new Map<number, StandingAtom & { rows: number[]; households: Set<string> }>();
+  for (let row = 0; row < n; row++) {
+    if (Number.isNaN(outcome[row]!)) continue;
+    let key = arm[row]! * labels.band.length + band[row]!;
+    [region, season, warmth].forEach((groups, i) => {
+      key = key * steps[i]! + ofRow(groups, row) + 1;
+    });
+    let atom = found.get(key);
+    if (!atom) {
+      atom = {
+        arm: labels.arm[arm[row]!]!,
+        band: labels.band[band[row]!]!,
+        region: region?.labels[ofRow(region, row)] ?? null,
+        season: ofRow(season, row),
+        warmth: ofRow(warmth, row),
+        rows: [],
+        households: new Set(),
+        boxes: 0,
+      };
+      found.set(key, atom);
+    }
+    atom.rows.push(row);
+    atom.boxes++;
+    // Further households than the minimum change nothing.
+    if (atom.households.size < MINIMUM.households) atom.households.add(labels.grower[grower[row]!]!);
+  }
+  return groupBy([...found.values()], (atom) => atom.arm);
 }
 
 function boxesOf(atoms: readonly StandingAtom[], { atoms: places }: Figure): number {

@@ -92,14 +92,15 @@ function givenAway(
   hidden: ReadonlySet<string>,
 ): readonly number[] | null {
   const published = figures.filter(({ key }) => !hidden.has(key));
+  // Atoms in no published figure can't be part of anything the figures give away.
+  const shown = [...new Set(published.flatMap((figure) => figure.atoms))];
+  if (published.length === figures.length && !shown.some((atom) => isSmall(atoms, [atom]))) return null;
   const span = new RowSpan(
     published.map(({ vector }) => vector),
     atoms.length,
   );
   const secret = figures.find(({ key, vector }) => hidden.has(key) && span.rowsMaking(vector));
   if (secret) return secret.vector;
-  // Atoms in no published figure can't be part of anything the figures give away.
-  const shown = [...new Set(published.flatMap((figure) => figure.atoms))];
   const checks = span.columnChecks();
   return vectorOnFewHouseholds(atoms, shown, checks) ?? vectorOnFewBoxes(atoms, span, shown, checks);
 }

@@ -1,3 +1,4 @@
+import { createHash } from "node:crypto";
 import { describe, expect, it } from "vitest";
 import { seededSource } from "@/lib/engine/random/source";
 import { poolColumns } from "@/lib/engine/statistics/pool-columns";
@@ -96,6 +97,21 @@ function atomsOf(rows: readonly PoolRow[]): PoolRow[][] {
 function isSmall(rows: readonly PoolRow[]): boolean {
   return rows.length < 5 || new Set(rows.map((row) => row.grower)).size < 3;
 }
+
+it("gives the same by whichever SHA-256, begun anew for the boxes that may be shown", () => {
+  const rows = simulateTrial({ growers: 12, arms: 3, growerArmSd: 0 }, "hashes").map((row, i) =>
+    i === 0 ? { ...row, arm: "rare" } : row,
+  );
+  let begun = 0;
+  const newHash = () => {
+    begun++;
+    return createHash("sha256");
+  };
+  const options = { permutations: 19 };
+  const published = withholdSmallCells(poolColumns(poolTable(rows), undefined, { ...options, newHash }));
+  expect(begun).toBe(2);
+  expect(published).toEqual(withholdSmallCells(poolColumns(poolTable(rows), undefined, options)));
+});
 
 describe("withholdSmallCells, against an attacker who knows which cells are empty", () => {
   it("shows nothing small, nor lets it be worked out, in 150 random sparse trials", {
