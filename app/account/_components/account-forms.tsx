@@ -1,29 +1,17 @@
 "use client";
 
-import { CurrentPasswordField, NewPasswordField } from "@/lib/ui/components/account-fields";
+import { CurrentPasswordField, NameField, NewPasswordField } from "@/lib/ui/components/account-fields";
 import { ActionForm } from "@/lib/ui/components/action-form";
 import { CheckField } from "@/lib/ui/components/check-field";
-import { TextField } from "@/lib/ui/components/text-field";
 import { accountMessages } from "@/lib/ui/messages/en/accounts";
 import { deleteAccount, saveLetters, saveName, savePassword } from "../actions";
 
-const { fields, faults, outcomes, account: words } = accountMessages;
+const { fields, outcomes, account: words } = accountMessages;
 
 export function NameForm({ name }: { name: string }) {
   return (
     <ActionForm action={saveName} words={outcomes} submit={words.nameSubmit} kind="quiet">
-      {(state) => (
-        <TextField
-          name="name"
-          autoComplete="name"
-          required
-          maxLength={80}
-          label={fields.name}
-          hint={fields.nameHint}
-          defaultValue={state.values?.name ?? name}
-          error={faults[state.fields?.name ?? ""]}
-        />
-      )}
+      {(state) => <NameField state={state} known={name} />}
     </ActionForm>
   );
 }

@@ -1,6 +1,6 @@
 "use client";
 
-import { EmailField, NewPasswordField } from "@/lib/ui/components/account-fields";
+import { EmailField, NameField, NewPasswordField } from "@/lib/ui/components/account-fields";
 import { ActionForm } from "@/lib/ui/components/action-form";
 import { TextField } from "@/lib/ui/components/text-field";
 import { accountMessages } from "@/lib/ui/messages/en/accounts";
@@ -14,16 +14,7 @@ export function SignUpForm({ next }: { next: string }) {
       {(state) => (
         <>
           <input type="hidden" name="next" value={next} />
-          <TextField
-            name="name"
-            autoComplete="name"
-            required
-            maxLength={80}
-            label={fields.name}
-            hint={fields.nameHint}
-            defaultValue={state.values?.name}
-            error={faults[state.fields?.name ?? ""]}
-          />
+          <NameField state={state} />
           <EmailField state={state} hint={fields.emailHint} />
           <NewPasswordField state={state} label={fields.password} />
           <TextField

@@ -20,6 +20,22 @@ export function EmailField({ state, hint }: { state: FormState; hint?: string })
   );
 }
 
+/** The name an account goes by; `known` is the one it has. */
+export function NameField({ state, known }: { state: FormState; known?: string }) {
+  return (
+    <TextField
+      name="name"
+      autoComplete="name"
+      required
+      maxLength={80}
+      label={fields.name}
+      hint={fields.nameHint}
+      defaultValue={state.values?.name ?? known}
+      error={faults[state.fields?.name ?? ""]}
+    />
+  );
+}
+
 /** A password about to be chosen. */
 export function NewPasswordField({ state, label }: { state: FormState; label: string }) {
   return (

@@ -4,18 +4,15 @@ import { useState } from "react";
 import { Button } from "@/lib/ui/components/button";
 import { CheckField } from "@/lib/ui/components/check-field";
 import { ChoiceField } from "@/lib/ui/components/choice-field";
-import { MomentField } from "@/lib/ui/components/moment-field";
 import { Notice } from "@/lib/ui/components/notice";
 import { ProblemNotice } from "@/lib/ui/components/problem-notice";
 import { SelectField } from "@/lib/ui/components/select-field";
-import { TextField } from "@/lib/ui/components/text-field";
 import { DraftNote } from "@/lib/ui/drafts/draft-note";
-import { fieldWords } from "@/lib/ui/messages/en/fields";
 import { stepMessages } from "@/lib/ui/messages/en/set-steps";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 import { HAPPENING_EVENTS, type NotRecordableReason } from "@/shared/vocabulary/box";
-import { NOTE_MAX_LENGTH } from "@/shared/vocabulary/text";
 import type { NamedBox } from "./box-picks";
+import { ReportMoment, ReportNote } from "./report-fields";
 import { type Told, useReport } from "./use-report";
 
 const words = stepMessages.happened;
@@ -31,16 +28,12 @@ const BLANK: HappenedAnswers = { happenings: [], isKnown: "", recordable: "", wh
 
 /** What happened to one box, and apart from it whether its growth can still be recorded. */
 export function HappenedForm({ outingId, box, of }: { outingId: string; box: NamedBox; of: number }) {
-  const { draft, state, change, busy, problem, send } = useReport(
-    outingId,
-    `happened-${box.position}`,
-    () => BLANK,
-  );
+  const report = useReport(outingId, `happened-${box.position}`, () => BLANK);
+  const { draft, state, change, busy, problem, send } = report;
   const [fault, setFault] = useState<"what" | "label" | null>(null);
   const [isSaved, setSaved] = useState(false);
   const isLabelGone = draft.happenings.includes("label-gone");
   const isUnidentified = isLabelGone && draft.isKnown === "no";
-  const timeFault = problem?.fields.find(({ path }) => path === "occurredAt");
 
   async function save() {
     const told = toldOf(box.id, draft);
@@ -91,22 +84,8 @@ export function HappenedForm({ outingId, box, of }: { outingId: string; box: Nam
       ) : (
         <Recordable position={box.position} draft={draft} change={change} />
       )}
-      <MomentField
-        name="when"
-        label={stepMessages.when}
-        hint={stepMessages.whenHint}
-        error={timeFault && fieldWords(timeFault.code)}
-        value={draft.when}
-        onChange={(when) => change({ when })}
-      />
-      <TextField
-        name="note"
-        label={stepMessages.note}
-        hint={stepMessages.noteHint}
-        maxLength={NOTE_MAX_LENGTH}
-        value={draft.note}
-        onChange={(event) => change({ note: event.target.value })}
-      />
+      <ReportMoment report={report} />
+      <ReportNote report={report} />
       {fault === "what" ? <Notice kind="due">{words.whatMissing}</Notice> : null}
       <ProblemNotice problem={problem} />
       {isSaved ? <Notice kind="ok">{stepMessages.saved}</Notice> : <DraftNote state={state} />}

@@ -2,14 +2,13 @@
 
 import { useState } from "react";
 import { Button } from "@/lib/ui/components/button";
-import { MomentField } from "@/lib/ui/components/moment-field";
 import { ProblemNotice } from "@/lib/ui/components/problem-notice";
 import { SelectField } from "@/lib/ui/components/select-field";
-import { fieldWords } from "@/lib/ui/messages/en/fields";
 import { stepMessages } from "@/lib/ui/messages/en/set-steps";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 import type { BoxEventKind } from "@/shared/vocabulary/box";
 import type { NamedBox } from "./box-picks";
+import { ReportMoment } from "./report-fields";
 import { useReport } from "./use-report";
 
 const words = stepMessages.happened;
@@ -23,10 +22,10 @@ interface Props {
 
 /** One step of one box, when it differs from the others or is told again. */
 export function StageForm({ outingId, box, missing }: Props) {
-  const { draft, change, busy, problem, send } = useReport(outingId, `stage-${box.position}`, () => ({}));
+  const report = useReport(outingId, `stage-${box.position}`, () => ({}));
+  const { busy, problem, send } = report;
   const [picked, setPicked] = useState(missing[0]);
   const kind = missing.find((each) => each === picked) ?? missing[0];
-  const fault = problem?.fields.find(({ path }) => path === "occurredAt");
   if (!kind) return null;
   return (
     <details className="mb-2">
@@ -39,14 +38,7 @@ export function StageForm({ outingId, box, missing }: Props) {
         onChange={(event) => setPicked(event.target.value as BoxEventKind)}
         options={missing.map((value) => ({ value, label: vocabularyMessages.event[value] }))}
       />
-      <MomentField
-        name="when"
-        label={stepMessages.when}
-        hint={stepMessages.whenHint}
-        error={fault && fieldWords(fault.code)}
-        value={draft.when}
-        onChange={(when) => change({ when })}
-      />
+      <ReportMoment report={report} />
       <ProblemNotice problem={problem} />
       <Button type="button" kind="quiet" disabled={busy} onClick={() => void send([{ boxId: box.id, kind }])}>
         {busy ? stepMessages.sending : words.save}
