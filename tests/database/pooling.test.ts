@@ -195,6 +195,35 @@ describe("the rows of an analysis", () => {
     });
   });
 
+  it("go by what was told last of what was told in two ways, and by the one before where that was taken back", async () => {
+    const { db } = grounds;
+    const trial = await newOpenTrial(db);
+    const { actor, outing, boxes } = await newSet(trial);
+    const [first, second, third, fourth] = boxes as [string, string, string, string];
+    for (const box of boxes) await record(actor, box, 40);
+    const inTurn = async (box: string, kinds: readonly BoxEventKind[]) => {
+      let last = "";
+      for (const kind of kinds) last = await tell(actor, box, kind, kind === "withdrawal" ? last : null);
+    };
+    await inTurn(first, [
+      "cooked-otherwise",
+      "cooked-as-drawn",
+      "growth-not-recordable",
+      "growth-recordable",
+    ]);
+    await inTurn(second, ["cooked-as-drawn", "not-cooked", "growth-recordable", "growth-not-recordable"]);
+    await inTurn(third, ["cooked-otherwise", "cooked-as-drawn", "withdrawal"]);
+    await inTurn(third, ["growth-not-recordable", "growth-recordable", "withdrawal"]);
+    await inTurn(fourth, ["cooked-as-drawn", "cooked-otherwise", "withdrawal"]);
+    await inTurn(fourth, ["growth-not-recordable", "growth-not-recordable", "growth-recordable"]);
+    const { table, extras } = await analysisTable(db, trial.id);
+    const rowOf = await rowsByBox(outing.id, boxes);
+    const { arm, lost } = table.columns;
+    expect(rowOf.map((row) => lost[row])).toEqual([0, 1, 1, 0]);
+    expect(rowOf.map((row) => extras.asCooked!.index[row] === arm[row])).toEqual([true, false, false, true]);
+    expect(rowOf.map((row) => extras.asCooked!.index[row] === -1)).toEqual([false, true, true, false]);
+  });
+
   it("say how much usable grain the grower's latest grade weighed", async () => {
     const { db } = grounds;
     const trial = await newOpenTrial(db);

@@ -1,3 +1,5 @@
+import { gather } from "./pool-table";
+
 /** Which of `labels` a row belongs to, alike in all boxes of an outing; −1 where that isn't known. */
 export interface RowGroups {
   readonly labels: readonly string[];
@@ -42,18 +44,18 @@ export function extrasOf(
   rows: Int32Array,
 ): PoolExtras {
   return {
-    asCooked: asCooked && { ...asCooked, index: rows.map((row) => asCooked.index[row]!) },
-    fetchDay: fetchDay && Float64Array.from(rows, (row) => fetchDay[row]!),
-    usableMassG: usableMassG && Float64Array.from(rows, (row) => usableMassG[row]!),
+    asCooked: asCooked && movedGroups(asCooked, rows),
+    fetchDay: fetchDay && gather(fetchDay, rows, new Float64Array(rows.length)),
+    usableMassG: usableMassG && gather(usableMassG, rows, new Float64Array(rows.length)),
     masked: masked && movedLooks(masked, rows),
     season: season && movedGroups(season, rows),
     warmth: warmth && movedGroups(warmth, rows),
-    reusedSpot: reusedSpot && Uint8Array.from(rows, (row) => reusedSpot[row]!),
+    reusedSpot: reusedSpot && gather(reusedSpot, rows, new Uint8Array(rows.length)),
   };
 }
 
 function movedGroups({ labels, index }: RowGroups, rows: Int32Array): RowGroups {
-  return { labels, index: rows.map((row) => index[row]!) };
+  return { labels, index: gather(index, rows, new Int32Array(rows.length)) };
 }
 
 function movedLooks(masked: NonNullable<PoolExtras["masked"]>, rows: Int32Array): PoolExtras["masked"] {

@@ -68,7 +68,8 @@ export function rowsOfTable({ columns, region, box, cleanTake }: PoolTable, rows
   };
 }
 
-function gather<T extends Int32Array | Int8Array | Uint8Array | Float64Array>(
+/** Some rows' values, put into `to`, which has as many places. */
+export function gather<T extends Int32Array | Int8Array | Uint8Array | Float64Array>(
   values: T,
   rows: Int32Array,
   to: T,
