@@ -9,7 +9,9 @@ export function SiteHeader({ actor }: { actor: Pick<Actor, "isAdmin" | "mayLead"
   const narrow = NARROW[actor?.isAdmin && actor.mayLead ? "five" : "four"];
   return (
     <header className="border-b-2 border-ink">
-      <div className="mx-auto flex max-w-[76rem] flex-wrap items-center gap-x-3 px-[18px] sm:gap-x-5 py-1.5 lg:px-9">
+      <div
+        className={`mx-auto flex max-w-[76rem] flex-wrap items-center gap-x-3 px-[18px] py-1.5 sm:gap-x-5 lg:px-9 ${narrow.row}`}
+      >
         <Link
           href="/"
           className="inline-flex min-h-[44px] items-center text-[1.1875rem] font-extrabold tracking-tight text-ink no-underline"
@@ -37,8 +39,18 @@ export function SiteHeader({ actor }: { actor: Pick<Actor, "isAdmin" | "mayLead"
 
 /** By how many links there are at most: up to which width the word mark gives way, so that they stay in one line. */
 const NARROW = {
-  four: { mark: "max-[23rem]:block", name: "max-[23rem]:sr-only", nav: "max-[23rem]:text-[0.9375rem]" },
-  five: { mark: "max-[28rem]:block", name: "max-[28rem]:sr-only", nav: "max-[25rem]:text-[0.9375rem]" },
+  four: {
+    mark: "max-[23rem]:block",
+    name: "max-[23rem]:sr-only",
+    nav: "max-[23rem]:text-[0.9375rem]",
+    row: "",
+  },
+  five: {
+    mark: "max-[28rem]:block",
+    name: "max-[28rem]:sr-only",
+    nav: "max-[25rem]:gap-x-0 max-[25rem]:text-[0.9375rem]",
+    row: "max-[25rem]:gap-x-1.5",
+  },
 } as const;
 
 /** Stands for the word mark on narrow screens: a box of grain with growth. */
