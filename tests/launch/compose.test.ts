@@ -1,5 +1,5 @@
 import { readFileSync } from "node:fs";
-import { join } from "node:path";
+import { extname, join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { parse } from "yaml";
 import { parseEnvironment } from "@/lib/env";
@@ -78,6 +78,16 @@ describe("docker-compose.yml", () => {
   ])("leaves a weak %s to the app, which refuses it", (name, weak) => {
     const environment = environmentOf("app", { ...GIVEN, [name]: weak });
     expect(() => parseEnvironment({ ...environment, GRAINLOT_MODE: "production" })).toThrow(name);
+  });
+
+  it("builds an image and commits nothing of the backups that README.md has made beside it", () => {
+    const commands = readFileSync(join(root, "README.md"), "utf8").match(/^ {4}docker compose .*$/gm)!;
+    const backups = commands.flatMap((command) => / > (\S+)$/.exec(command)?.[1] ?? []);
+    expect(backups).toHaveLength(2);
+    for (const file of [".dockerignore", ".gitignore"]) {
+      const ignored = readFileSync(join(root, file), "utf8").split("\n");
+      for (const backup of backups) expect(ignored).toContain(`*${extname(backup)}`);
+    }
   });
 
   it("holds no secret itself", () => {

@@ -73,7 +73,6 @@ export const releaseMessages = {
   lead: {
     title: "Release final results",
     lead: "Once, and for good: rows, figures and methods, for anyone to read, cite and check. Look at them first.",
-    notClosed: "Only a closed trial can be released.",
     tooFew:
       "Fewer than 3 households have boxes in this trial: rows would show single households, so there is nothing to release.",
     done: "It is released. Everyone can read it.",
