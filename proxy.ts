@@ -21,10 +21,11 @@ export async function proxy(request: NextRequest): Promise<NextResponse> {
   headers.set("x-request-id", requestId);
   headers.set("x-path", request.nextUrl.pathname + request.nextUrl.search);
 
-  // No page stands at the address of the second, so that it is answered like any other unknown one.
+  // No page stands at the second address, so that there is an answer as for any other unknown one. Not a rewrite: where
+  // this server's own address is 127.0.0.1, Next takes it for another's and fetches the page from itself over HTTP.
   const response = isReadable(request.nextUrl.pathname)
     ? NextResponse.next({ request: { headers } })
-    : NextResponse.rewrite(new URL("/unreadable", request.url), { request: { headers } });
+    : NextResponse.redirect(new URL("/unreadable", request.url));
   for (const [name, value] of Object.entries(securityHeaders(serving))) response.headers.set(name, value);
   response.headers.set("x-request-id", requestId);
   await renewSession(request, response);

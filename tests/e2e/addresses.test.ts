@@ -6,7 +6,7 @@ import { DEMO_CLOSED_TRIAL, DEMO_OPEN_TRIAL } from "../../prisma/seed/trials";
 import { launchBrowser } from "../harness/browser";
 import { root } from "../harness/root";
 import { type Belongings, planSet } from "./growing";
-import { demoPerson, newGrower, stranger, type Visitor } from "./visitor";
+import { demoPerson, newGrower, type Visitor } from "./visitor";
 
 /** Every page and route at addresses nobody was given: there is nothing there, and nothing breaks. */
 const ODD = {
@@ -14,9 +14,11 @@ const ODD = {
   "a lone per cent sign": "%",
   "half a letter": "%c3",
   "5,000 letters": "a".repeat(5000),
-  "a way upwards": "..%2f..%2fetc%2fpasswd",
-  "right-to-left text, HTML and an emoji": encodeURIComponent("\u202eאב<b>🍄'"),
+  "right-to-left text, HTML, an emoji and a way upwards": encodeURIComponent("\u202eאב<b>🍄'/../../etc"),
 };
+
+/** Those that no page can be at. */
+const NOT_TEXT = ["a NUL", "a lone per cent sign", "half a letter"];
 
 /** Whatever a page reads from its query. */
 const QUERY =
@@ -24,13 +26,12 @@ const QUERY =
 
 let browser: Browser;
 let owned: Belongings;
-const people = {} as Record<"owner" | "lead" | "nobody", Visitor>;
+const people = {} as Record<"owner" | "lead", Visitor>;
 
 beforeAll(async () => {
   browser = await launchBrowser();
   people.owner = await newGrower(browser, "Uxia");
   people.lead = await demoPerson(browser, "lead");
-  people.nobody = await stranger(browser);
   owned = await planSet(people.owner);
 });
 afterAll(() => browser.close());
@@ -45,35 +46,41 @@ async function answers(who: keyof typeof people, paths: readonly string[]) {
   const { request } = people[who].context;
   return Promise.all(
     paths.map(async (path) => {
-      const answer = await request.get(path, { maxRedirects: 0 });
+      const answer = await request.get(path);
       return { path: path.slice(0, 100), code: answer.status(), text: await answer.text() };
     }),
   );
 }
 
-describe.each(Object.entries(ODD))("an address with %s in it", (_name, odd) => {
-  it.each(["owner", "lead", "nobody"] as const)("leads the %s to no page and breaks nothing", async (who) => {
+/** Where every part that an address names is odd, or only the innermost, each for somebody who may see what is around it. */
+const addresses = {
+  owner: (odd: string) => [`/outings/${owned.outingId}/boxes/${odd}/grade`],
+  lead: (odd: string) => [
+    ...withParts.map((route) => route.replace(/\[[^\]]+\]/g, odd)),
+    `/lead/trials/${DEMO_OPEN_TRIAL.id}/boxes/${odd}`,
+    `/trials/${DEMO_CLOSED_TRIAL.slug}/release/${odd}`,
+  ],
+};
+
+describe.each(Object.entries(ODD))("an address with %s in it", (name, odd) => {
+  it.each(["owner", "lead"] as const)("leads the %s to nothing and breaks nothing", async (who) => {
     expect(withParts.length).toBeGreaterThan(40);
-    const inner = [
-      `/outings/${owned.outingId}/boxes/${odd}/grade`,
-      `/lead/trials/${DEMO_OPEN_TRIAL.id}/boxes/${odd}`,
-      `/trials/${DEMO_CLOSED_TRIAL.slug}/release/${odd}`,
-    ];
-    const paths = [...withParts.map((route) => route.replace(/\[[^\]]+\]/g, odd)), ...inner];
-    for (const { path, code, text } of await answers(who, paths)) {
-      expect([303, 307, 400, 401, 404, 405, 409], `${path} ${code}`).toContain(code);
-      expect(text, path).not.toMatch(/node_modules|Prisma|at \w+ \(/);
+    for (const { path, code, text } of await answers(who, addresses[who](odd))) {
+      expect(code, path).toBeLessThan(500);
+      expect(text, path).not.toMatch(/node_modules|Prisma| at \w+ \(/);
+      if (NOT_TEXT.includes(name)) expect(code, path).toBeGreaterThanOrEqual(400);
     }
   });
 
   it("is no trouble in what a page is asked with either", async () => {
-    const query = QUERY.split(" ").map((name) => `${name}=${odd.slice(0, 500)}`);
+    const query = QUERY.split(" ").map((each) => `${each}=${odd.slice(0, 500)}`);
     const lead = ["people", "letters", "corrections", "told", "design"].map(
       (part) => `/lead/trials/${DEMO_OPEN_TRIAL.id}/${part}`,
     );
-    for (const one of [pages, lead].flat()) {
-      const asked = await answers("lead", [`${one}?${query.join("&")}`]);
-      expect(asked[0]!.code, asked[0]!.path).toBeLessThan(500);
-    }
+    const asked = await answers(
+      "lead",
+      [...pages, ...lead].map((page) => `${page}?${query.join("&")}`),
+    );
+    for (const { path, code } of asked) expect(code, path).toBeLessThan(500);
   });
 });

@@ -101,7 +101,7 @@ describe("a helper link", () => {
     const takeBack = page.getByRole("button", { name: "Take back: Fetched" });
     const told = await takeBack.count();
     await takeBack.first().click();
-    await expect.poll(() => takeBack.count()).toBe(told - 1);
+    await expect.poll(() => takeBack.count(), { timeout: 15_000 }).toBe(told - 1);
   });
 
   it("opens nothing else: everything is as without an account, and the grower's pictures stay theirs", async () => {
