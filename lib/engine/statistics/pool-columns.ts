@@ -144,13 +144,13 @@ function filled(tallies: readonly GroupTally[]): (readonly [number, GroupTally])
 
 function refuseSplitOutings({ columns, region }: PoolTable): void {
   const { n, labels, outing } = columns;
-  const first = new Int32Array(labels.outing.length).fill(-1);
+  const first = new Int32Array(labels.outing.length);
+  for (let row = n - 1; row >= 0; row--) first[outing[row]!] = row;
   const fixed = [columns.grower, columns.band, columns.availability, ...(region ? [region.index] : [])];
-  for (let row = 0; row < n; row++) {
-    const known = first[outing[row]!]!;
-    if (known < 0) first[outing[row]!] = row;
-    else if (fixed.some((column) => column[row] !== column[known])) throw splitOuting(columns, row);
-  }
+  let split = n;
+  for (const column of fixed)
+    for (let row = 0; row < split; row++) if (column[row] !== column[first[outing[row]!]!]) split = row;
+  if (split < n) throw splitOuting(columns, split);
 }
 
 function splitOuting({ labels, outing }: PoolColumns, row: number): RangeError {

@@ -113,9 +113,12 @@ describe("poolTrial", () => {
     ]);
   });
 
-  it("refuses an outing of two growers and a level that is none", () => {
+  it("refuses an outing of two growers, bands or regions and a level that is none", () => {
     const [row] = trial;
-    expect(() => poolTrial([...trial, { ...row!, grower: "someone else" }])).toThrow(/two growers/);
+    for (const other of [{ grower: "someone else" }, { band: "elsewhere" }, { region: "elsewhere" }])
+      expect(() => poolTrial([...trial, { ...row!, ...other }])).toThrow(
+        `Outing ${row!.outing} has rows of two`,
+      );
     expect(() => poolTrial(trial, { level: 95 })).toThrow(/between 0 and 1/);
   });
 });
