@@ -1,6 +1,6 @@
 // The arrows of the code: app → services → data and engine → shared, never back. Each rule's comment is its remedy.
 
-const product = "^(app|lib|shared)/|^(proxy|instrumentation)\\.ts$";
+const product = "^(app|lib|shared)/|^(proxy|instrumentation(-client)?)\\.ts$";
 /** The launcher's files that use an installed package; the rest must load before anything is installed. */
 const launchWithPackages = "^lib/launch/(client|migrate|app-role|database)\\.mjs$";
 const prismaClient = "^lib/data/generated/|(^|/)node_modules/@prisma/";

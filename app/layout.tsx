@@ -10,6 +10,7 @@ import { env } from "@/lib/env";
 import { BoxGlyphPatterns } from "@/lib/ui/components/box-glyph-patterns";
 import { InPageLinks } from "@/lib/ui/components/in-page-links";
 import { SiteHeader } from "@/lib/ui/components/site-header";
+import { Waiting } from "@/lib/ui/components/waiting";
 import { accountMessages } from "@/lib/ui/messages/en/accounts";
 import { commonMessages } from "@/lib/ui/messages/en/common";
 import { BorrowedPhone } from "./_components/borrowed-phone";
@@ -40,6 +41,7 @@ export default async function RootLayout({ children }: { children: ReactNode }) 
           {commonMessages.skip}
         </a>
         <InPageLinks />
+        <Waiting words={commonMessages.waiting} />
         <BoxGlyphPatterns />
         <SiteHeader actor={actor} />
         <BorrowedPhone borrowed={await isOnBorrowedPhone()} words={accountMessages.borrowed} />

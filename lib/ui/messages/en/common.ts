@@ -4,6 +4,7 @@ export const commonMessages = {
   description:
     "Many growers, one fair experiment: which grain, cooked how wet, takes best in boxes set out in woods and meadows, climate group by climate group.",
   skip: "Skip to the content",
+  waiting: "On its way …",
   nav: {
     label: "Main",
     trials: "Trials",
