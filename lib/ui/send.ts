@@ -13,11 +13,6 @@ export type Sent<Value> =
   | { readonly ok: true; readonly value: Value }
   | { readonly ok: false; readonly problem: SentProblem };
 
-/** Refusals that say: what stands is not what this was begun from. */
-const STALE_REASONS = ["CHANGED_MEANWHILE", "ID_USED_FOR_OTHER_CONTENT"];
-
-export const isStaleRefusal = ({ reason }: SentProblem): boolean => STALE_REASONS.includes(reason);
-
 type Words = Pick<SentProblem, "title" | "detail">;
 
 const TRIES = 3;

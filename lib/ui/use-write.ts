@@ -2,8 +2,8 @@
 
 import { useRef, useState } from "react";
 import { v7 } from "uuid";
+import { formMessages } from "./messages/en/forms";
 import { growingMessages } from "./messages/en/growing";
-import { problemMessages } from "./messages/en/problems";
 import { type SentProblem, sendWrite } from "./send";
 
 /**
@@ -39,7 +39,7 @@ export function useWrite<Value>(path: string): {
   }
 
   const refuse = (fields: SentProblem["fields"]) =>
-    setProblem({ reason: "INVALID", ...problemMessages.INVALID, fields });
+    setProblem({ reason: "INVALID", ...formMessages.invalid, fields });
 
   function anew(): void {
     id.current = null;

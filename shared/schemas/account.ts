@@ -4,7 +4,13 @@ import { keepableText } from "./text";
 const name = keepableText("name.missing").trim().min(1, "name.missing").max(80, "name.tooLong");
 
 /** As typed, in lower case: an address is found however it was typed. */
-const email = z.string().trim().toLowerCase().max(254, "email.invalid").pipe(z.email("email.invalid"));
+const email = z
+  .string()
+  .trim()
+  .toLowerCase()
+  .min(1, "email.missing")
+  .max(254, "email.invalid")
+  .pipe(z.email("email.invalid"));
 
 /** Its length and commonness are judged where it is set. A longer one than this is not even looked at. */
 const password = z.string().min(1, "password.missing").max(1024, "password.tooLong");

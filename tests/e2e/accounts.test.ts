@@ -122,6 +122,37 @@ describe("pages of accounts", () => {
   });
 });
 
+describe("a form that can't be taken", () => {
+  it("names each fault in a summary that takes focus, and keeps what was typed, a password too", async () => {
+    const { page, context } = await stranger(browser);
+    await page.goto("/sign-up");
+    const send = () => page.getByRole("button", { name: "Make my account" }).click();
+    const summary = page.locator("form > :focus");
+    await send();
+    for (const fault of [
+      "Your name: Type a name.",
+      "Email address: Type an email address.",
+      "Password: Type a password.",
+    ]) {
+      await summary.getByText(fault).waitFor();
+    }
+    await page.getByLabel("Your name").fill("<b>Ana</b> أنا");
+    await page.getByLabel("Password", { exact: true }).fill("short");
+    await page.getByLabel("Email address").fill("ana@growers.example");
+    await send();
+    await summary.getByRole("link", { name: "Password" }).click();
+    await expect
+      .poll(() => page.evaluate(() => document.activeElement?.getAttribute("name")))
+      .toBe("password");
+    await context.setOffline(true);
+    await send();
+    await summary.getByText("Nothing came back").waitFor();
+    expect(await page.getByLabel("Password", { exact: true }).inputValue()).toBe("short");
+    expect(await page.getByLabel("Your name").inputValue()).toBe("<b>Ana</b> أنا");
+    await context.close();
+  });
+});
+
 describe("a session", () => {
   it("lasts half a year in a cookie scripts can't read", async () => {
     const cookie = (await grower.context.cookies()).find(({ name }) => name.endsWith("grainlot.session"));

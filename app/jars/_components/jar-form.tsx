@@ -9,15 +9,15 @@ import { Button } from "@/lib/ui/components/button";
 import { MomentField } from "@/lib/ui/components/moment-field";
 import { NumberField } from "@/lib/ui/components/number-field";
 import { ProblemNotice } from "@/lib/ui/components/problem-notice";
-import { StaleNotice } from "@/lib/ui/components/stale-notice";
+import { isStaleRefusal, StaleNotice } from "@/lib/ui/components/stale-notice";
 import { DraftNote } from "@/lib/ui/drafts/draft-note";
 import { useDraft } from "@/lib/ui/drafts/use-draft";
 import { draftMessages } from "@/lib/ui/messages/en/drafts";
 import { fieldWords } from "@/lib/ui/messages/en/fields";
+import { formMessages } from "@/lib/ui/messages/en/forms";
 import { jarMessages as words } from "@/lib/ui/messages/en/jars";
-import { problemMessages } from "@/lib/ui/messages/en/problems";
 import { localNow } from "@/lib/ui/moments";
-import { isStaleRefusal, type SentProblem, sendWrite } from "@/lib/ui/send";
+import { type SentProblem, sendWrite } from "@/lib/ui/send";
 import { BoxesField } from "./boxes-field";
 import {
   contentsOf,
@@ -63,7 +63,7 @@ export function JarForm({ draftName, path, jarId, choices, start }: Props) {
     setChecked(true);
     if (faults.length > 0) {
       const fields = faults.map((fault) => ({ ...fault, words: fieldWords(fault.code) }));
-      return setProblem({ reason: "INVALID", ...problemMessages.INVALID, fields });
+      return setProblem({ reason: "INVALID", ...formMessages.invalid, fields });
     }
     const sending = jarId ? draft : change({ madeAt: draft.madeAt || localNow() });
     setBusy(true);

@@ -12,7 +12,6 @@ import { TextField } from "@/lib/ui/components/text-field";
 import { typedNumber } from "@/lib/ui/form-numbers";
 import { fieldWords } from "@/lib/ui/messages/en/fields";
 import { growingMessages } from "@/lib/ui/messages/en/growing";
-import { problemMessages } from "@/lib/ui/messages/en/problems";
 import { setMessages } from "@/lib/ui/messages/en/sets";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 import { useWrite } from "@/lib/ui/use-write";
@@ -76,8 +75,7 @@ export function PlanForm({ trialId, boxesMin, boxesMax, grains, limits, sites, s
   const errorOf = (path: string) => {
     const fault = problem?.fields.find((field) => field.path === path || field.path.startsWith(`${path}.`));
     if (fault) return fault.words;
-    const reason = problem?.reason as keyof typeof problemMessages | undefined;
-    return reason && ANSWERS[reason] === path ? problemMessages[reason].title : undefined;
+    return problem && ANSWERS[problem.reason] === path ? problem.title : undefined;
   };
   const possible = sites.filter(({ fault }) => fault === null);
   const [siteId, setSiteId] = useState(set?.siteId ?? (possible.length === 1 ? possible[0]!.id : ""));
@@ -89,7 +87,7 @@ export function PlanForm({ trialId, boxesMin, boxesMax, grains, limits, sites, s
     const plan = typedPlan(form, boxIds.current);
     if (site && site.standing !== "said" && (!plan.permission || plan.permission === "not-yet")) {
       const permission = { path: "permission", code: "permission", words: words.permissionNeeded };
-      return refuse([...(await planFaults({ trialId, ...plan })), permission]);
+      return refuse([permission, ...(await planFaults({ trialId, ...plan }))]);
     }
     const planned = await send(
       set ? { outingId: set.outingId, basedOn: set.basedOn, ...plan } : { trialId, ...plan },

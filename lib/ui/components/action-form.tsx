@@ -1,10 +1,10 @@
 "use client";
 
-import { type ReactNode, useActionState } from "react";
+import type { ReactNode } from "react";
 import type { FormState } from "../form-state";
 import { Button } from "./button";
-import type { NamedFault } from "./fault-summary";
 import { FormAnswer } from "./form-answer";
+import { useFormAction } from "./use-form-action";
 
 interface Props {
   readonly action: (previous: FormState, form: FormData) => Promise<FormState>;
@@ -12,17 +12,15 @@ interface Props {
   readonly words: Readonly<Record<string, string>>;
   readonly submit: string;
   readonly kind?: "main" | "quiet";
-  /** The fields at fault, for the summary to lead to. */
-  readonly faults?: (state: FormState) => readonly NamedFault[];
   readonly children?: (state: FormState) => ReactNode;
 }
 
 /** A form answered by a server action: says what came of it, and holds its button while it is on its way. */
-export function ActionForm({ action, words, submit, kind, faults, children }: Props) {
-  const [state, send, pending] = useActionState(action, {});
+export function ActionForm({ action, words, submit, kind, children }: Props) {
+  const [state, form, pending] = useFormAction(action);
   return (
-    <form action={send}>
-      <FormAnswer state={state} words={words} faults={faults?.(state)} />
+    <form {...form}>
+      <FormAnswer state={state} words={words} />
       {children?.(state)}
       <Button kind={kind} disabled={pending}>
         {submit}

@@ -26,7 +26,7 @@ export function FieldNotes({ id, hint, error }: { id: string; hint?: ReactNode; 
         </p>
       ) : null}
       {error ? (
-        <p id={`${id}-error`} className="mb-1 font-semibold text-due">
+        <p id={`${id}-error`} data-fault-of={id} className="mb-1 font-semibold text-due">
           {error}
         </p>
       ) : null}

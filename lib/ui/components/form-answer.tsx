@@ -1,7 +1,8 @@
 "use client";
 
-import { useEffect, useRef } from "react";
+import { useEffect, useRef, useState } from "react";
 import type { FormState } from "../form-state";
+import { formMessages } from "../messages/en/forms";
 import { FaultSummary, type NamedFault } from "./fault-summary";
 import { Notice } from "./notice";
 
@@ -9,23 +10,45 @@ interface Props {
   readonly state: FormState;
   /** Words for the codes of `error` and `done`. */
   readonly words: Readonly<Record<string, string>>;
-  /** The fields at fault, each a way to it. */
-  readonly faults?: readonly NamedFault[];
 }
 
-/** What came of sending a form. What is wrong with it takes focus, so that nobody has to look for it. */
-export function FormAnswer({ state, words, faults = [] }: Props) {
-  const fault = useRef<HTMLDivElement>(null);
+/**
+ * What came of sending a form. What is wrong with it takes focus, so that nobody has to look for it, and names each
+ * field at fault, in the words that stand at the field.
+ */
+export function FormAnswer({ state, words }: Props) {
+  const refusal = useRef<HTMLDivElement>(null);
+  const [faults, setFaults] = useState<readonly NamedFault[]>([]);
   useEffect(() => {
-    if (state.error) fault.current?.focus();
+    if (!isRefused(state) || !refusal.current) return;
+    setFaults(faultsShownIn(refusal.current.closest("form")!));
+    refusal.current.focus();
   }, [state]);
-  if (state.error) {
+  if (isRefused(state)) {
     return (
-      <div ref={fault} tabIndex={-1}>
-        <Notice kind="due">{words[state.error] ?? state.error}</Notice>
+      <div ref={refusal} tabIndex={-1}>
+        <Notice kind="due">{refusalWords(state.error, words)}</Notice>
         <FaultSummary faults={faults} />
       </div>
     );
   }
   return state.done ? <Notice kind="ok">{words[state.done] ?? state.done}</Notice> : null;
+}
+
+const isRefused = ({ error, fields }: FormState): boolean => error !== undefined || fields !== undefined;
+
+function refusalWords(error: string | undefined, words: Props["words"]): string {
+  if (error === undefined) return `${formMessages.invalid.title} ${formMessages.invalid.detail}`;
+  return error === "NO_SIGNAL" ? formMessages.noSignal : (words[error] ?? error);
+}
+
+/** What the fields of a form say is wrong with them (`FieldNotes`), in their order. */
+function faultsShownIn(form: HTMLFormElement): NamedFault[] {
+  return [...form.querySelectorAll<HTMLElement>("[data-fault-of]")].map((fault) => {
+    const inputId = fault.dataset.faultOf!;
+    const field = document.getElementById(inputId) as HTMLInputElement | HTMLFieldSetElement;
+    const label =
+      ("labels" in field && field.labels?.[0]) || field.closest("fieldset")?.querySelector("legend");
+    return { inputId, label: label?.textContent ?? "", words: fault.textContent };
+  });
 }

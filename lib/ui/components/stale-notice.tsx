@@ -1,8 +1,14 @@
 "use client";
 
 import { useEffect, useRef } from "react";
+import type { SentProblem } from "../send";
 import { Button } from "./button";
 import { Notice } from "./notice";
+
+/** Refusals that say: what stands is not what this was begun from. */
+const STALE_REASONS = ["CHANGED_MEANWHILE", "ID_USED_FOR_OTHER_CONTENT"];
+
+export const isStaleRefusal = ({ reason }: SentProblem): boolean => STALE_REASONS.includes(reason);
 
 interface Props {
   readonly words: {

@@ -7,7 +7,6 @@ import { ProblemNotice } from "@/lib/ui/components/problem-notice";
 import { TextField } from "@/lib/ui/components/text-field";
 import { fieldWords } from "@/lib/ui/messages/en/fields";
 import { growingMessages } from "@/lib/ui/messages/en/growing";
-import { problemMessages } from "@/lib/ui/messages/en/problems";
 import { setMessages } from "@/lib/ui/messages/en/sets";
 import { useWrite } from "@/lib/ui/use-write";
 
@@ -32,7 +31,7 @@ export function MoveDayForm({ outingId, version, day }: Props) {
 
   const error =
     problem?.reason === "DAY_IN_PAST" || problem?.reason === "DAY_AFTER_TRIAL"
-      ? problemMessages[problem.reason].title
+      ? problem.title
       : problem?.fields[0] && fieldWords(problem.fields[0].code);
   return (
     <form onSubmit={move} noValidate>

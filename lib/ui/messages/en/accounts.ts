@@ -17,6 +17,7 @@ export const accountMessages = {
   faults: {
     "name.missing": "Type a name.",
     "name.tooLong": "Use at most 80 characters.",
+    "email.missing": "Type an email address.",
     "email.invalid": "This doesn't look like an email address.",
     "password.missing": "Type a password.",
     "password.tooLong": "Use at most 128 characters.",

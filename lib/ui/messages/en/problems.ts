@@ -1,3 +1,5 @@
+import { formMessages } from "./forms";
+
 /** What is wrong and what to do, by the reason a service or route refuses with. */
 export const problemMessages = {
   SIGN_IN_FIRST: {
@@ -45,7 +47,7 @@ export const problemMessages = {
     title: "The jar was made before one of its boxes was opened.",
     detail: "Check the day and the hour.",
   },
-  INVALID: { title: "Some answers can't be used.", detail: "Mend the ones named and send again." },
+  INVALID: formMessages.invalid,
   ID_USED_FOR_OTHER_CONTENT: {
     title: "This was already sent with other content.",
     detail: "What was saved first stands. Record a correction instead.",

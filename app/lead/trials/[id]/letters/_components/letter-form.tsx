@@ -1,11 +1,11 @@
 "use client";
 
-import { useActionState } from "react";
 import { Button } from "@/lib/ui/components/button";
 import { FormAnswer } from "@/lib/ui/components/form-answer";
 import { SelectField } from "@/lib/ui/components/select-field";
 import { TextAreaField } from "@/lib/ui/components/text-area-field";
 import { TextField } from "@/lib/ui/components/text-field";
+import { useFormAction } from "@/lib/ui/components/use-form-action";
 import { deskMessages } from "@/lib/ui/messages/en/desk";
 import { type Audience, BODY_MAX_LENGTH, SUBJECT_MAX_LENGTH } from "@/shared/schemas/letter";
 import { PEOPLE_GROUPS } from "@/shared/vocabulary/desk";
@@ -14,11 +14,7 @@ import { type LetterState, writeLetter } from "../actions";
 import { audienceWords } from "./audience-words";
 
 const { letters: words, outcomes } = deskMessages;
-const FIELDS = [
-  ["audience", words.to],
-  ["subject", words.subject],
-  ["body", words.body],
-] as const;
+const FIELDS = ["audience", "subject", "body"] as const;
 
 interface Props {
   readonly trialId: string;
@@ -29,14 +25,10 @@ interface Props {
 
 /** A letter is written, looked at as its readers get it, and only then sent. */
 export function LetterForm({ trialId, letterId, to }: Props) {
-  const [state, send, pending] = useActionState(writeLetter, {} as LetterState);
-  const faults = FIELDS.flatMap(([name, label]) => {
-    const fault = deskFault(state, name);
-    return fault ? [{ inputId: `letter-${name}`, label, words: fault }] : [];
-  });
+  const [state, form, pending] = useFormAction(writeLetter);
   return (
-    <form action={send}>
-      <FormAnswer state={state} words={outcomes} faults={faults} />
+    <form {...form}>
+      <FormAnswer state={state} words={outcomes} />
       <input type="hidden" name="trialId" value={trialId} />
       <input type="hidden" name="id" value={state.values?.id ?? letterId} />
       {state.reach ? (
@@ -54,9 +46,8 @@ export function LetterForm({ trialId, letterId, to }: Props) {
 }
 
 function Fields({ state, to }: { state: LetterState; to: Audience | null }) {
-  const field = (name: "audience" | "subject" | "body") => ({
+  const field = (name: (typeof FIELDS)[number]) => ({
     name,
-    id: `letter-${name}`,
     defaultValue: state.values?.[name],
     error: deskFault(state, name),
   });
@@ -96,7 +87,7 @@ function Preview({ state, pending }: { state: LetterState; pending: boolean }) {
   const { audience = "", subject = "", body = "" } = state.values ?? {};
   return (
     <>
-      {FIELDS.map(([name]) => (
+      {FIELDS.map((name) => (
         <input key={name} type="hidden" name={name} value={state.values?.[name] ?? ""} />
       ))}
       <div className="mb-5 max-w-[44em] rounded-[5px] border-2 border-line bg-panel px-3.5 py-2.5">

@@ -4,38 +4,18 @@ import { faultWords } from "@/app/lead/trials/_components/fault-words";
 import { ActionForm } from "@/lib/ui/components/action-form";
 import { CheckField } from "@/lib/ui/components/check-field";
 import { ChoiceField } from "@/lib/ui/components/choice-field";
-import { FaultSummary } from "@/lib/ui/components/fault-summary";
 import { NumberField } from "@/lib/ui/components/number-field";
 import { SelectField, type SelectOption } from "@/lib/ui/components/select-field";
 import { TextField } from "@/lib/ui/components/text-field";
-import type { FormState } from "@/lib/ui/form-state";
 import { dayWords } from "@/lib/ui/format";
 import { leadMessages } from "@/lib/ui/messages/en/lead";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
 import { LEAST_MINIMUM } from "@/shared/schemas/plan";
 import { BOX_KINDS } from "@/shared/vocabulary/box";
 import { keepChoices } from "../actions";
-import { type ChoiceValues, FIELDS } from "./choices-values";
+import type { ChoiceValues, FIELDS } from "./choices-values";
 
 const { choices: words, outcomes } = leadMessages;
-
-const LABELS: Readonly<Record<(typeof FIELDS)[number], string>> = {
-  "primaryComparison.kind": words.comparison,
-  "primaryComparison.arm": words.reference,
-  margin: words.margin,
-  "looks.count": words.looks,
-  "minimum.boxesPerCell": words.minimumBoxes,
-  "minimum.growersPerCell": words.minimumGrowers,
-  endsAtBoxes: words.endsAtBoxes,
-  earlyCloseRule: words.early,
-  "fetchRule.kind": words.fetch,
-  "fetchRule.afterDays": words.fetchDays,
-  meetAgainShare: words.again,
-  "boxLimits.kinds": words.boxKinds,
-  "boxLimits.grainDepthCm.min": words.leastDepth,
-  "boxLimits.grainDepthCm.max": words.mostDepth,
-  "boxLimits.minSpacingCm": words.leastSpacing,
-};
 
 const LOOKS = [1, 2, 3, 4, 5].map((n) => ({ value: String(n), label: words.looksOption(n) }));
 
@@ -49,7 +29,6 @@ interface Props {
 /** What a field shows and is called, from what was typed last or stands stored. */
 type FieldOf = (name: (typeof FIELDS)[number]) => {
   readonly name: string;
-  readonly id: string;
   readonly defaultValue: string;
   readonly error: string | undefined;
 };
@@ -61,14 +40,12 @@ export function ChoicesForm({ trialId, endsOn, recipes, values }: Props) {
         const shown = (state.values ?? values) as ChoiceValues;
         const field: FieldOf = (name) => ({
           name,
-          id: idOf(name),
           defaultValue: shown[name],
           error: faultWords(state, name),
         });
         return (
           <div className="group/choices">
             <input type="hidden" name="trialId" value={trialId} />
-            <FaultSummary faults={faultsOf(state)} />
             <Comparing field={field} recipes={recipes} />
             <Hidden field={field} />
             <Ending field={field} endsOn={endsOn} />
@@ -79,15 +56,6 @@ export function ChoicesForm({ trialId, endsOn, recipes, values }: Props) {
       }}
     </ActionForm>
   );
-}
-
-const idOf = (name: string) => `choice-${name.replaceAll(".", "-")}`;
-
-function faultsOf(state: FormState) {
-  return FIELDS.flatMap((name) => {
-    const fault = faultWords(state, name);
-    return fault ? [{ inputId: idOf(name), label: LABELS[name], words: fault }] : [];
-  });
 }
 
 function optionsOf(options: Readonly<Record<string, { readonly label: string; readonly hint: string }>>) {
@@ -195,7 +163,7 @@ function Boxes({ field }: { field: FieldOf }) {
     <>
       <h2 className="mt-8 mb-3">{words.boxLimits}</h2>
       <p className="mb-4 max-w-[38em] text-quiet">{words.boxLimitsLead}</p>
-      <fieldset className="mb-5" id={kinds.id}>
+      <fieldset className="mb-5">
         <legend className="font-semibold">{words.boxKinds}</legend>
         <div className="grid grid-cols-2 sm:max-w-[30em] sm:grid-cols-3">
           {BOX_KINDS.map((kind) => (

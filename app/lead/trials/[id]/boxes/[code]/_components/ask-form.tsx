@@ -3,7 +3,6 @@
 import { ActionForm } from "@/lib/ui/components/action-form";
 import { ChoiceField } from "@/lib/ui/components/choice-field";
 import { TextAreaField } from "@/lib/ui/components/text-area-field";
-import type { FormState } from "@/lib/ui/form-state";
 import { deskMessages } from "@/lib/ui/messages/en/desk";
 import { CORRECTION_MAX_LENGTH } from "@/shared/schemas/correction";
 import { deskFault } from "../../../_components/desk-faults";
@@ -11,7 +10,6 @@ import { ask } from "../actions";
 
 const { box: words, corrections, outcomes } = deskMessages;
 const KINDS = Object.entries(corrections.kinds).map(([value, label]) => ({ value, label }));
-const LABELS = { kind: words.kind, words: words.own } as const;
 
 interface Props {
   readonly trialId: string;
@@ -22,11 +20,10 @@ interface Props {
 
 export function AskForm({ trialId, code, kind }: Props) {
   return (
-    <ActionForm action={ask} words={outcomes} submit={words.askSubmit} kind="quiet" faults={faultsOf}>
+    <ActionForm action={ask} words={outcomes} submit={words.askSubmit} kind="quiet">
       {(state) => {
-        const field = (name: keyof typeof LABELS) => ({
+        const field = (name: "kind" | "words") => ({
           name,
-          id: `ask-${name}`,
           defaultValue: state.values?.[name],
           error: deskFault(state, name),
         });
@@ -54,11 +51,4 @@ export function AskForm({ trialId, code, kind }: Props) {
       }}
     </ActionForm>
   );
-}
-
-function faultsOf(state: FormState) {
-  return (["kind", "words"] as const).flatMap((name) => {
-    const fault = deskFault(state, name);
-    return fault ? [{ inputId: `ask-${name}`, label: LABELS[name], words: fault }] : [];
-  });
 }

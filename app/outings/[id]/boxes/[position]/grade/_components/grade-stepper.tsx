@@ -7,14 +7,14 @@ import type { RecordedGrade } from "@/lib/services/growing/grades";
 import { ButtonLink } from "@/lib/ui/components/button";
 import { Notice } from "@/lib/ui/components/notice";
 import { ProblemNotice } from "@/lib/ui/components/problem-notice";
-import { StaleNotice } from "@/lib/ui/components/stale-notice";
+import { isStaleRefusal, StaleNotice } from "@/lib/ui/components/stale-notice";
 import { DraftNote } from "@/lib/ui/drafts/draft-note";
 import { useDraft } from "@/lib/ui/drafts/use-draft";
-import { draftMessages } from "@/lib/ui/messages/en/drafts";
 import { recordingMessages } from "@/lib/ui/messages/en/recording";
 import { localNow, withOffset } from "@/lib/ui/moments";
-import { isStaleRefusal, type SentProblem, sendWrite } from "@/lib/ui/send";
-import { measuresOf, newDraft, type Standing } from "./draft";
+import type { SentProblem } from "@/lib/ui/send";
+import { newDraft, type Standing } from "./draft";
+import { loadSending } from "./load-later";
 import type { OpenStepProps } from "./opened-steps";
 import { Heading, StepForm } from "./step-form";
 
@@ -43,16 +43,8 @@ export function GradeStepper(props: Props) {
     const sending = change({ recordedAt: draft.recordedAt ?? withOffset(localNow()) });
     setBusy(true);
     setProblem(null);
-    const body = {
-      id: sending.id,
-      boxId,
-      measures: measuresOf(sending),
-      openedAt: isOpened ? null : withOffset(sending.openedAt),
-      recordedAt: sending.recordedAt,
-      basedOn: sending.basedOn,
-      note: sending.note.trim() === "" ? null : sending.note,
-    };
-    const sent = await sendWrite<RecordedGrade>("/api/v1/grades", body, draftMessages.noSignal);
+    const { sendGrade } = await loadSending();
+    const sent = await sendGrade(boxId, isOpened, sending);
     setBusy(false);
     if (sent.ok) {
       forget();
