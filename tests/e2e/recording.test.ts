@@ -3,6 +3,7 @@ import type { Browser, BrowserContext, Page } from "playwright-core";
 import sharp from "sharp";
 import { afterAll, beforeAll, describe, expect, inject, it } from "vitest";
 import { launchBrowser } from "../harness/browser";
+import { firstScripts, sentBytes } from "../harness/script-bytes";
 import { type Belongings, planSet } from "./growing";
 import { newGrower, newId, origin, PHONE, post, type Visitor } from "./visitor";
 
@@ -53,6 +54,29 @@ async function secondPhone(): Promise<BrowserContext> {
   const storageState = await grower.context.storageState();
   return browser.newContext({ baseURL: origin, viewport: PHONE, storageState });
 }
+
+describe("the page", () => {
+  it("loads at most 150 kB of scripts at first, and asks for the rest until there is signal", async () => {
+    const html = await (await grower.context.request.get(recordPath(1))).text();
+    const scripts = firstScripts(html);
+    expect(scripts.length).toBeGreaterThan(4);
+    expect(await sentBytes(origin, scripts)).toBeLessThanOrEqual(150_000);
+
+    const page = await grower.context.newPage();
+    let hasSignal = false;
+    await page.route("**/*.js", (route) => {
+      const isFirst = scripts.includes(new URL(route.request().url()).pathname);
+      return isFirst || hasSignal ? route.continue() : route.abort();
+    });
+    await page.goto(recordPath(1));
+    for (const next of ["Next: warmth, still closed", "Next: open it"]) await press(page, next);
+    await page.getByText(/on their way/).waitFor();
+    hasSignal = true;
+    await page.getByText("Lift the cover slowly", { exact: false }).waitFor();
+    await page.evaluate(() => localStorage.clear()); // nothing answered stays for the tests to come
+    await page.close();
+  });
+});
 
 describe("what is typed", () => {
   it("stays through lost signal and a closed tab, is saved once, and only then tells the recipe", async () => {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { measuresOf, newDraft } from "@/app/outings/[id]/boxes/[position]/grade/_components/draft";
+import { newDraft } from "@/app/outings/[id]/boxes/[position]/grade/_components/draft";
 import { faultsOf } from "@/app/outings/[id]/boxes/[position]/grade/_components/faults";
+import { measuresOf } from "@/app/outings/[id]/boxes/[position]/grade/_components/measures";
 import { type GradeMeasures, gradeMeasuresSchema } from "@/shared/schemas/grade";
 import { OFF_COLOURS } from "@/shared/vocabulary/growth";
 

@@ -2,8 +2,8 @@ import { TextField } from "@/lib/ui/components/text-field";
 import { openedMessages } from "@/lib/ui/messages/en/opened-box";
 import { NOTE_MAX_LENGTH } from "@/shared/vocabulary/text";
 import { answersOf } from "./answers";
-import { measuresOf } from "./draft";
 import type { StepProps } from "./measure-choice";
+import { measuresOf } from "./measures";
 
 const words = openedMessages;
 

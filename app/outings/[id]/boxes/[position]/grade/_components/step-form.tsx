@@ -7,25 +7,13 @@ import { localNow } from "@/lib/ui/moments";
 import { BeforeStep, WarmthStep } from "./closed-steps";
 import { type GradeDraft, STEPS, type Step } from "./draft";
 import { type Fault, faultsOf, inputId, type NumberField } from "./faults";
+import { loadOpenedSteps, loadSending } from "./load-later";
 import type { StepProps } from "./measure-choice";
-import type { OpenedStep, OpenStepProps } from "./opened-steps";
+import type { OpenStepProps } from "./opened-steps";
 
 const words = recordingMessages.record;
 
-const ASK_AGAIN_AFTER_MS = 3000;
-
-/** What is asked of the opened box comes after the page, so that the first question stands sooner; asked for until it comes. */
-async function loadOpenedStep(): Promise<{ default: typeof OpenedStep }> {
-  for (;;) {
-    try {
-      const { OpenedStep } = await import("./opened-steps");
-      return { default: OpenedStep };
-    } catch {
-      await new Promise((resolve) => setTimeout(resolve, ASK_AGAIN_AFTER_MS));
-    }
-  }
-}
-const LaterStep = lazy(loadOpenedStep);
+const LaterStep = lazy(async () => ({ default: (await loadOpenedSteps()).OpenedStep }));
 
 export function Heading({ code, step }: { code: string; step?: Step }) {
   return (
@@ -62,7 +50,8 @@ export function StepForm({ draft, change, busy, onSave, children, corrects, code
   const faults = faultsOf(draft);
 
   useEffect(() => {
-    void loadOpenedStep();
+    void loadOpenedSteps();
+    void loadSending();
   }, []);
   useEffect(() => {
     if (shown.current === step) return;
