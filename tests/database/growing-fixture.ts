@@ -21,8 +21,8 @@ import { AGREEMENT_VERSION, type EnrolmentInput } from "@/shared/schemas/enrolme
 import type { GradeInput } from "@/shared/schemas/grade";
 import type { OutingInput } from "@/shared/schemas/outing";
 import { type PlanChoices, type StoredPlan, storedPlanSchema } from "@/shared/schemas/plan";
-import type { VariantContent } from "@/shared/schemas/protocol-variant";
 import type { SiteInput } from "@/shared/schemas/site";
+import { BARLEY_RECIPE } from "../engine/grain/recipes";
 import { freshDatabase } from "../harness/database";
 
 /** All data here are invented. */
@@ -101,20 +101,6 @@ export async function newGrower(db: Database, name: string, householdId?: string
 
 const GRAINS = ["barley-pearl", "spelt", "white-rice-long"] as const;
 
-function recipe(grain: (typeof GRAINS)[number], waterToGrain: number): VariantContent {
-  return {
-    grain,
-    form: "whole",
-    rinsed: false,
-    soakHours: 0,
-    waterToGrain,
-    ratioBasis: "mass",
-    cookMethod: "absorption",
-    cookMinutes: 20,
-    cooling: "spread-thin",
-  };
-}
-
 export interface OpenTrial {
   readonly id: string;
   readonly joinCode: string;
@@ -135,7 +121,9 @@ export async function newOpenTrial(db: Database, capacity = 20, choices?: PlanCh
   const extent = { south: 41, west: -9, north: 44, east: 1 };
   await db.region.create({ data: { id: regionId, code: `north-${number}`, name: "North", ...extent } });
   const joinCode = `join-${number}`;
-  const contents = GRAINS.flatMap((grain) => [recipe(grain, 1), recipe(grain, 1.5)]);
+  const contents = GRAINS.flatMap((grain) =>
+    [1, 1.5].map((waterToGrain) => ({ ...BARLEY_RECIPE, grain, waterToGrain, cookMinutes: 20 })),
+  );
   const grouping = [
     { code: "mild-wet", classes: ["Cfb" as const] },
     { code: "dry-summer", classes: ["Csa" as const, "Csb" as const] },

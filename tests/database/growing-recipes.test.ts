@@ -9,20 +9,16 @@ import {
   takeOffShelf,
 } from "@/lib/services/growing/variants";
 import type { VariantContent } from "@/shared/schemas/protocol-variant";
+import { BARLEY_RECIPE } from "../engine/grain/recipes";
 import { newGrower, newOpenTrial, ownGrounds, run } from "./growing-fixture";
 
 const grounds = ownGrounds();
 
 const quinoa = (changes: Partial<VariantContent> = {}): VariantContent => ({
+  ...BARLEY_RECIPE,
   grain: "quinoa",
-  form: "whole",
   rinsed: true,
-  soakHours: 0,
-  waterToGrain: 1.5,
-  ratioBasis: "mass",
-  cookMethod: "absorption",
   cookMinutes: 15,
-  cooling: "spread-thin",
   ...changes,
 });
 

@@ -3,6 +3,7 @@ import { POST as postSite } from "@/app/api/v1/sites/route";
 import { POST as postVariant } from "@/app/api/v1/variants/route";
 import type { Actor } from "@/lib/auth/actor";
 import { database } from "@/lib/data/client";
+import { BARLEY_RECIPE } from "../engine/grain/recipes";
 import { coastSite, newGrower, ownGrounds } from "./growing-fixture";
 
 // Who asks is set here, because a session needs a request of a running server; all else is real.
@@ -56,17 +57,7 @@ describe("what a phone writes", () => {
     expect([theirs.status, theirs.body.reason]).toEqual([404, "NOT_FOUND"]);
     expect(JSON.stringify(theirs.body)).not.toContain("Beech");
     asking = owner;
-    const content = {
-      grain: "spelt",
-      form: "whole",
-      rinsed: false,
-      soakHours: 0,
-      waterToGrain: 1,
-      ratioBasis: "mass",
-      cookMethod: "absorption",
-      cookMinutes: 20,
-      cooling: "spread-thin",
-    };
+    const content = { ...BARLEY_RECIPE, grain: "spelt" };
     expect((await postVariant(request({ id: site.id, name: "Spelt", content }))).status).toBe(409);
   });
 

@@ -24,6 +24,7 @@ import { AGREEMENT_VERSION } from "@/shared/schemas/enrolment";
 import { type PlanChoices, trialPlanSchema } from "@/shared/schemas/plan";
 import type { PlanChange } from "@/shared/schemas/plan-amendment";
 import { type TrialDraftInput, trialDraftSchema } from "@/shared/schemas/trial-draft";
+import { BARLEY_RECIPE } from "../engine/grain/recipes";
 import { coastSite, grade, newGrower, ownGrounds, plan, run } from "./growing-fixture";
 
 const NOW = new Date();
@@ -41,17 +42,7 @@ beforeAll(async () => {
 });
 
 async function onShelf(grain: "barley-pearl" | "spelt" | "white-rice-long"): Promise<string> {
-  const content = {
-    grain,
-    form: "whole",
-    rinsed: true,
-    soakHours: 0,
-    waterToGrain: 1,
-    ratioBasis: "mass",
-    cookMethod: "absorption",
-    cookMinutes: 30,
-    cooling: "spread-thin",
-  } as const;
+  const content = { ...BARLEY_RECIPE, grain };
   const saved = await run(grounds.db, (tx) => registerVariant(tx, lead, { id: v7(), name: grain, content }));
   if (!saved.ok) throw new Error(saved.reason);
   return saved.value.variantId;

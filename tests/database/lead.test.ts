@@ -22,6 +22,7 @@ import { ledgerEntrySchema } from "@/shared/schemas/draw";
 import { AGREEMENT_VERSION } from "@/shared/schemas/enrolment";
 import { storedPlanSchema, trialPlanSchema } from "@/shared/schemas/plan";
 import { type TrialDraftInput, trialDraftSchema } from "@/shared/schemas/trial-draft";
+import { BARLEY_RECIPE } from "../engine/grain/recipes";
 import { coastSite, grade, newGrower, ownGrounds, plan, run } from "./growing-fixture";
 
 const NOW = new Date();
@@ -60,15 +61,9 @@ async function onShelf(actor: Actor, waterToGrain: number): Promise<string> {
       id: v7(),
       name: `Recipe ${waterToGrain}`,
       content: {
+        ...BARLEY_RECIPE,
         grain: waterToGrain < 1.3 ? "barley-pearl" : "spelt",
-        form: "whole",
-        rinsed: true,
-        soakHours: 0,
         waterToGrain,
-        ratioBasis: "mass",
-        cookMethod: "absorption",
-        cookMinutes: 30,
-        cooling: "spread-thin",
       },
     }),
   );

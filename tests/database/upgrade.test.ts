@@ -24,6 +24,7 @@ import { readTrial } from "@/lib/services/read-trials";
 import { sealSecret } from "@/lib/services/seal";
 import { drawInputsSchema, type LedgerEntry } from "@/shared/schemas/draw";
 import { storedPlanSchema } from "@/shared/schemas/plan";
+import { BARLEY_RECIPE } from "../engine/grain/recipes";
 import { type FreshDatabase, freshDatabase } from "../harness/database";
 import { root } from "../harness/root";
 import { run, SECRET_HEX, setOutLast } from "./growing-fixture";
@@ -47,17 +48,7 @@ const [trialId, regionId, householdId, growerId, accountId, siteId, enrolmentId]
   v7(),
   v7(),
 ];
-const contents = GRAINS.map((grain) => ({
-  grain,
-  form: "whole" as const,
-  rinsed: false,
-  soakHours: 0,
-  waterToGrain: 1,
-  ratioBasis: "mass" as const,
-  cookMethod: "absorption" as const,
-  cookMinutes: 20,
-  cooling: "spread-thin" as const,
-}));
+const contents = GRAINS.map((grain) => ({ ...BARLEY_RECIPE, grain }));
 const arms = contents.map((content, at) => ({ id: v7(), variantId: v7(), content, code: "ABC"[at]! }));
 /** A plan of the first form. */
 const plan = {

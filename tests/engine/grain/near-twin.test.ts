@@ -1,20 +1,11 @@
 import { describe, expect, it } from "vitest";
 import { nearTwin } from "@/lib/engine/grain/near-twin";
 import type { VariantContent } from "@/shared/schemas/protocol-variant";
+import { BARLEY_RECIPE } from "./recipes";
 
 // What counts as near is common practice, no source: these tests hold the function to its own stated limits.
 
-const barley: VariantContent = {
-  grain: "barley-pearl",
-  form: "whole",
-  rinsed: false,
-  soakHours: 0,
-  waterToGrain: 1,
-  ratioBasis: "mass",
-  cookMethod: "absorption",
-  cookMinutes: 30,
-  cooling: "spread-thin",
-};
+const barley: VariantContent = { ...BARLEY_RECIPE, waterToGrain: 1 };
 
 const compare = (
   changes: Partial<VariantContent>,
