@@ -176,6 +176,11 @@ describe("a draft", () => {
       sampleSize: { growersPerGroup: 30 },
     });
     expect(await page.getByText("4 or 6 days after they were set out").count()).toBe(1);
+    // What is complete is folded away, and one tap away.
+    const takeOut = page.getByRole("button", { name: "Take out A" });
+    expect(await takeOut.isVisible()).toBe(false);
+    await page.getByRole("link", { name: /^Recipes/ }).click();
+    await takeOut.waitFor();
   });
 
   it("is readable on a phone and a desk, in both themes", async () => {

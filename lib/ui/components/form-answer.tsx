@@ -21,7 +21,9 @@ export function FormAnswer({ state, words }: Props) {
   const [faults, setFaults] = useState<readonly NamedFault[]>([]);
   useEffect(() => {
     if (!isRefused(state) || !refusal.current) return;
-    setFaults(faultsShownIn(refusal.current.closest("form")!));
+    const form = refusal.current.closest("form")!;
+    unfold(form);
+    setFaults(faultsShownIn(form));
     refusal.current.focus();
   }, [state]);
   if (isRefused(state)) {
@@ -40,6 +42,15 @@ const isRefused = ({ error, fields }: FormState): boolean => error !== undefined
 function refusalWords(error: string | undefined, words: Props["words"]): string {
   if (error === undefined) return `${formMessages.invalid.title} ${formMessages.invalid.detail}`;
   return error === "NO_SIGNAL" ? formMessages.noSignal : (words[error] ?? error);
+}
+
+/** Opens what a form is folded into, and parts of it that hold something wrong. */
+function unfold(form: HTMLFormElement): void {
+  const around = form.closest("details");
+  if (around) around.open = true;
+  for (const part of form.querySelectorAll("details")) {
+    if (part.querySelector("[data-fault-of]")) part.open = true;
+  }
 }
 
 /** What the fields of a form say is wrong with them (`FieldNotes`), in their order. */
