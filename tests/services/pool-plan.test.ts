@@ -4,20 +4,15 @@ import { DEFAULT_PLAN_CHOICES, planOf } from "@/lib/services/lead/plan";
 import { levelAt, lookDue, poolOptions } from "@/lib/services/pool-plan";
 import type { PlanChoices } from "@/shared/schemas/plan";
 import type { VariantContent } from "@/shared/schemas/protocol-variant";
+import { BARLEY_RECIPE } from "@/tests/engine/grain/recipes";
 
 const DAY = 24 * 3_600_000;
 const openedAt = new Date("2027-01-01T00:00:00Z");
 
 const content = (waterToGrain: number): VariantContent => ({
+  ...BARLEY_RECIPE,
   grain: "spelt",
-  form: "whole",
-  rinsed: false,
-  soakHours: 0,
   waterToGrain,
-  ratioBasis: "mass",
-  cookMethod: "absorption",
-  cookMinutes: 20,
-  cooling: "spread-thin",
 });
 
 function trial(choices: Partial<PlanChoices>): PooledTrial {

@@ -12,6 +12,7 @@ import { sealSecret } from "@/lib/services/seal";
 import { drawInputsSchema, type LedgerEntry } from "@/shared/schemas/draw";
 import type { VariantContent } from "@/shared/schemas/protocol-variant";
 import type { ClimateGrouping } from "@/shared/vocabulary/climate";
+import { BARLEY_RECIPE } from "@/tests/engine/grain/recipes";
 
 const GRAINS = ["barley-pearl", "spelt", "millet", "oats", "rye", "white-rice-long"] as const;
 const RATIOS = [1, 1.25, 1.5, 1.75];
@@ -184,19 +185,11 @@ export function bigTrial(
   };
 }
 
-function recipe(grain: (typeof GRAINS)[number], waterToGrain: number): VariantContent {
-  return {
-    grain,
-    form: "whole",
-    rinsed: false,
-    soakHours: 0,
-    waterToGrain,
-    ratioBasis: "mass",
-    cookMethod: "absorption",
-    cookMinutes: 20,
-    cooling: "spread-thin",
-  };
-}
+const recipe = (grain: (typeof GRAINS)[number], waterToGrain: number): VariantContent => ({
+  ...BARLEY_RECIPE,
+  grain,
+  waterToGrain,
+});
 
 /** A set about to be drawn or drawn already; its code follows from its place among the sets. */
 function outingRow(

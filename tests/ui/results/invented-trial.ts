@@ -1,20 +1,13 @@
 import type { ResultsTrial } from "@/lib/ui/results/context";
 import type { StoredPlan } from "@/shared/schemas/plan";
 import type { VariantContent } from "@/shared/schemas/protocol-variant";
+import { BARLEY_RECIPE } from "@/tests/engine/grain/recipes";
 
-function recipe(grain: VariantContent["grain"], waterToGrain: number): VariantContent {
-  return {
-    grain,
-    form: "whole",
-    rinsed: false,
-    soakHours: 0,
-    waterToGrain,
-    ratioBasis: "mass",
-    cookMethod: "absorption",
-    cookMinutes: 20,
-    cooling: "spread-thin",
-  };
-}
+const recipe = (grain: VariantContent["grain"], waterToGrain: number): VariantContent => ({
+  ...BARLEY_RECIPE,
+  grain,
+  waterToGrain,
+});
 
 /** A closed trial of three recipes, two of them of one name, in four climate groups. Invented. */
 export const inventedTrial: ResultsTrial = {
