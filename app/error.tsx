@@ -1,7 +1,5 @@
 "use client";
 
-import { Button } from "@/lib/ui/components/button";
-import { PageHeading } from "@/lib/ui/components/page-heading";
 import { faultMessages as words } from "@/lib/ui/messages/en/fault";
 
 interface FaultProps {
@@ -9,14 +7,20 @@ interface FaultProps {
   reset: () => void;
 }
 
+/** Plain, without the components of other pages, as every page carries it. */
 export default function Fault({ error, reset }: FaultProps) {
   return (
     <>
-      <PageHeading title={words.title} lead={words.lead} />
-      {error.digest ? <p className="mb-5 font-mono">{words.reference(error.digest)}</p> : null}
-      <Button type="button" onClick={reset}>
+      <h1>{words.title}</h1>
+      <p className="my-4">{words.lead}</p>
+      {error.digest ? <p className="my-4 font-mono">{words.reference(error.digest)}</p> : null}
+      <button
+        type="button"
+        className="min-h-[54px] rounded-[5px] bg-act px-5 font-bold text-on-act"
+        onClick={reset}
+      >
         {words.again}
-      </Button>
+      </button>
     </>
   );
 }
