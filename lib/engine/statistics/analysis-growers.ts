@@ -1,7 +1,7 @@
 import type { PoolAnalysis, PoolContrast } from "@/shared/schemas/pool-analysis";
 import { finite } from "./analysis-figures";
 import type { AnalysisPlan } from "./analysis-plan";
-import { growerDifferences } from "./mixed/grower-effects";
+import { growerDifferences } from "./mixed/grower-differences";
 import { looTable } from "./mixed/leave-one-out";
 import type { MixedFit } from "./mixed/types";
 

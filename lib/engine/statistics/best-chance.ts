@@ -30,28 +30,6 @@ export interface NextSet {
   readonly variances: readonly number[];
 }
 
-/**
- * P(arm has the largest of correlated normals), mean `means` and covariance LL′ with `root` = L (see
- * `covarianceRoot`), counted over quasi-random points of at least the root's dimension.
- */
-export function chancesOfLargest(
-  means: readonly number[],
-  root: readonly (readonly number[])[],
-  points: NormalPoints,
-): BestChance {
-  const wins = new WinCount(means.length, points);
-  const { dimension, pairsPerReplicate, values } = points;
-  for (let i = 0, at = 0; at < values.length; i++, at += dimension) {
-    for (const sign of [1, -1]) {
-      const arms = means.map((mean, a) =>
-        root[a]!.reduce((sum, x, j) => sum + x * sign * values[at + j]!, mean),
-      );
-      wins.add(arms, Math.floor(i / pairsPerReplicate));
-    }
-  }
-  return wins.chances();
-}
-
 /** How many dimensions `bestChances` needs for so many arms. */
 export function chanceDimensions(arms: number): number {
   return 2 * arms;
@@ -107,7 +85,7 @@ export function bestChances(
 }
 
 /** At how many points of each set, opposites included, an arm's value was the largest. */
-class WinCount {
+export class WinCount {
   readonly #wins: readonly Float64Array[];
   readonly #arms: number;
   readonly #pointsPerSet: number;

@@ -144,11 +144,6 @@ function logDensityAtOne(df: number): number {
   return Math.LN2 + Math.log(a / (2 * Math.PI)) / 2 - correction;
 }
 
-/** P(Q ≤ q); see {@link studentizedRangeUpperTail}, which keeps its digits where this is close to 1. */
-export function studentizedRangeCdf(q: number, groups: number, df: number): number {
-  return 1 - studentizedRangeUpperTail(q, groups, df);
-}
-
 /** The q with P(Q > q) = `upperTail`, 0 < upperTail < 1; arguments as for {@link studentizedRangeUpperTail}. */
 export function studentizedRangeCritical(upperTail: number, groups: number, df: number): number {
   if (!(upperTail > 0 && upperTail < 1)) {

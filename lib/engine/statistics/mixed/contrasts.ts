@@ -30,28 +30,6 @@ export function cellMean(fit: MixedFit, band: string, arm: string): MixedEstimat
   return contrast(fit, [{ band, arm, weight: 1 }]);
 }
 
-export interface BandMeans {
-  readonly arms: readonly string[];
-  readonly means: readonly number[];
-  /** Covariance of the means, squared outcome units. */
-  readonly covariance: readonly (readonly number[])[];
-}
-
-/** All cell means of a band that are estimable, with their covariance: what simultaneous comparisons need. */
-export function bandMeans(fit: MixedFit, band: string): BandMeans {
-  const found: { arm: string; combination: FixedCombination }[] = [];
-  for (const { arm } of fit.cells.filter((cell) => cell.band === band)) {
-    const combination = combine(fit, [{ band, arm, weight: 1 }]);
-    if (!("reason" in combination)) found.push({ arm, combination });
-  }
-  const sigma2 = fit.solution.evaluation.residual;
-  return {
-    arms: found.map(({ arm }) => arm),
-    means: found.map(({ combination }) => combination.estimate),
-    covariance: found.map((a) => found.map((b) => sigma2 * covarianceOf(a.combination, b.combination))),
-  };
-}
-
 export interface JointTest {
   readonly f: number;
   readonly df1: number;

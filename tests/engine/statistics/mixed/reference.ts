@@ -45,8 +45,6 @@ export interface MixedReference {
     readonly others: number[];
     readonly without: (number | null)[][];
     readonly growers: number[];
-    readonly growerEffect: number[];
-    readonly armEffects: { readonly grower: number; readonly arm: number; readonly effect: number }[];
     readonly differences: {
       readonly grower: number;
       readonly own: number;

@@ -1,5 +1,5 @@
 import { tQuantile } from "@/lib/engine/statistics/distributions";
-import { bandMeans, difference, jointTest } from "@/lib/engine/statistics/mixed/contrasts";
+import { difference, jointTest } from "@/lib/engine/statistics/mixed/contrasts";
 import { fitMixedModel } from "@/lib/engine/statistics/mixed/fit-mixed-model";
 import {
   growerArmPosterior,
@@ -55,7 +55,7 @@ export function simulateMixed(
       continue;
     }
     const { fit } = result;
-    const [first, ...others] = bandMeans(fit, "b0").arms;
+    const [first, ...others] = fit.cells.filter(({ band }) => band === "b0").map(({ arm }) => arm);
     const joint = jointTest(
       fit,
       others.map((arm) => [

@@ -4,15 +4,6 @@ import { GrowerSystem } from "./grower-system";
 import { ratiosUsed } from "./ratio-scale";
 import type { MixedFit, NotEstimable } from "./types";
 
-/** A grower's predicted departures from the mean (best linear unbiased predictions), in the outcome's unit. */
-export interface GrowerEffects {
-  readonly grower: string;
-  /** Of all its boxes; 0 where the model has no such term. */
-  readonly effect: number;
-  /** Of its boxes of one arm beyond that; arms it never had are 0 and not listed. */
-  readonly arms: readonly { readonly arm: string; readonly effect: number }[];
-}
-
 /** How one grower's boxes compare two arms of a band. Outcome's unit. */
 export interface GrowerDifference {
   readonly grower: string;
@@ -23,32 +14,6 @@ export interface GrowerDifference {
   /** The grower's true difference as predicted from everyone's boxes, and its standard error. */
   readonly predicted: number;
   readonly predictedSe: number;
-}
-
-/** The predictions λ_g·1′V⁻¹(y − Fβ̂) and λ_ga·Z_a′V⁻¹(y − Fβ̂) of every grower. */
-export function growerEffects(fit: MixedFit): GrowerEffects[] {
-  const { problem, evaluation, labels } = fit.solution;
-  const { data } = problem;
-  const system = new GrowerSystem(data);
-  const ratios = ratiosUsed(evaluation.ratios, problem.fixedOutings);
-  return Array.from(data.growerLabel, (label, g) => {
-    system.solve(g, ratios);
-    const error = ownError(fit, system, g);
-    const own = data.ownStart[g]!;
-    const arms = new Map<number, string>();
-    for (let c = 0; c < data.ownCells[g]!; c++) {
-      arms.set(data.ownArm[own + c]!, labels.arm[data.cells[data.ownColumn[own + c]!]!.arm]!);
-    }
-    return {
-      grower: labels.grower[label]!,
-      effect: ratios.grower * error.reduce((sum, e, j) => sum + e * system.withGrower[j]!, 0),
-      arms: [...arms].map(([l, arm]) => ({
-        arm,
-        effect:
-          ratios.growerArm * error.reduce((sum, e, j) => sum + e * system.withArms[j * system.m + l]!, 0),
-      })),
-    };
-  });
 }
 
 /**
