@@ -46,7 +46,7 @@ async function answers(who: keyof typeof people, paths: readonly string[]) {
   const { request } = people[who].context;
   return Promise.all(
     paths.map(async (path) => {
-      const answer = await request.get(path);
+      const answer = await request.get(path, { maxRetries: 2 }); // a kept connection may end just as it is used again
       return { path: path.slice(0, 100), code: answer.status(), text: await answer.text() };
     }),
   );
