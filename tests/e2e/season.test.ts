@@ -108,7 +108,7 @@ describe("the lead", () => {
     for (const name of ["Firm", "Soft"]) await page.getByLabel(`${name}, ${TITLE}`).check();
     await press(page, "Add those ticked");
     await page.getByText("What you ticked is in.").waitFor();
-    await follow(page, "How it is decided");
+    await follow(page, /^How it is decided/);
     await page.getByText("Whenever you decide").click();
     await press(page, "Save");
     await page.getByRole("heading", { name: "The plan as it would stand" }).waitFor();
