@@ -14,8 +14,16 @@ export default async function JoinByCodePage({ searchParams }: { searchParams: P
   return (
     <>
       <PageHeading title={words.joinWith} lead={words.joinWithLead} />
-      <form action="/join">
-        <TextField name="code" label={words.code} required autoComplete="off" autoCapitalize="none" />
+      <form action="/join" noValidate>
+        <TextField
+          name="code"
+          label={words.code}
+          error={code === undefined ? undefined : words.codeMissing}
+          autoFocus={code !== undefined}
+          required
+          autoComplete="off"
+          autoCapitalize="none"
+        />
         <Button>{words.go}</Button>
       </form>
     </>

@@ -7,6 +7,7 @@ export const joinMessages = {
   joinWith: "Join with a code",
   joinWithLead: "Whoever runs the trial gives you its code.",
   code: "Code",
+  codeMissing: "Type the code.",
   go: "Look it up",
 
   asksTitle: "What it asks",
