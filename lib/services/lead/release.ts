@@ -144,9 +144,15 @@ export async function keepRelease(
   return done({ hash, slug: trial.slug });
 }
 
-/** What the command prints for the rows: it is not asked to fit again under other assumptions. */
-function figuresText(result: PoolResult): string {
-  return jsonReport({ ...result, analysis: { ...result.analysis!, sensitivity: [], growers: [] } });
+/**
+ * What the command prints for the rows: it is not asked to fit again under other assumptions, and doesn't learn what
+ * only that tells.
+ */
+export function figuresText(result: PoolResult): string {
+  const analysis = result.analysis!;
+  const warnings = analysis.model.warnings.filter((warning) => warning !== "FIXED_OUTING_GAP");
+  const model = { ...analysis.model, warnings };
+  return jsonReport({ ...result, analysis: { ...analysis, model, sensitivity: [], growers: [] } });
 }
 
 interface ReleaseDraft {
