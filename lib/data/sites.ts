@@ -72,7 +72,7 @@ export async function setSiteDetails(
   await keepSiteNote(tx, site, note);
 }
 
-/** Keeps by what right boxes stand at a place, from the day of `at`. */
+/** Keeps by what right boxes stand at a place that is held, from the day of `at`. */
 export async function keepPermission(
   tx: Transaction,
   siteId: string,
@@ -132,6 +132,13 @@ export async function findOwnSite(tx: Transaction, growerId: string, id: string)
 export async function lockOwnSite(tx: Transaction, growerId: string, id: string): Promise<SiteRow | null> {
   await tx.$queryRaw`
     SELECT id FROM site WHERE id = ${id}::uuid AND grower_id = ${growerId}::uuid FOR UPDATE`;
+  return findOwnSite(tx, growerId, id);
+}
+
+/** The same, but held only against a change of it: sets may be planned there at the same time. */
+export async function holdOwnSite(tx: Transaction, growerId: string, id: string): Promise<SiteRow | null> {
+  await tx.$queryRaw`
+    SELECT id FROM site WHERE id = ${id}::uuid AND grower_id = ${growerId}::uuid FOR KEY SHARE`;
   return findOwnSite(tx, growerId, id);
 }
 

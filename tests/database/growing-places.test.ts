@@ -1,13 +1,23 @@
 import { v7 } from "uuid";
 import { beforeAll, describe, expect, it } from "vitest";
 import type { Actor } from "@/lib/auth/actor";
+import { lockOwnSite } from "@/lib/data/sites";
 import { planOuting } from "@/lib/services/growing/plan-outing";
 import { planningView } from "@/lib/services/growing/planning-view";
 import { changeSite, registerSite, siteView, siteViews } from "@/lib/services/growing/sites";
 import { siteChangeSchema, siteSchema } from "@/shared/schemas/site";
 import { siteTraitsSchema } from "@/shared/schemas/site-traits";
 import type { Permission } from "@/shared/vocabulary/place";
-import { coastSite, joinedGrower, newGrower, newOpenTrial, ownGrounds, plan, run } from "./growing-fixture";
+import {
+  coastSite,
+  joinedGrower,
+  newGrower,
+  newOpenTrial,
+  ownGrounds,
+  plan,
+  run,
+  somebodyWaits,
+} from "./growing-fixture";
 
 const grounds = ownGrounds();
 let owner: Actor;
@@ -152,6 +162,23 @@ describe("a place", () => {
       version: 2,
     });
     expect((await planWith()).ok).toBe(true);
+  });
+
+  it("stays where it is while a set is planned there, and neither waits for the other in a circle", async () => {
+    const { db } = grounds;
+    const trial = await newOpenTrial(db);
+    const { grower, siteId } = await joinedGrower(db, trial);
+    const toledo = { latitude: 39.9, longitude: -4, elevationM: 520 };
+    let planned: ReturnType<typeof planOuting> | undefined;
+    const moved = await run(db, async (tx) => {
+      await lockOwnSite(tx, grower.growerId, siteId);
+      const set = { ...plan(trial, siteId, 2), permission: "own-land" } as const;
+      planned = run(db, (other) => planOuting(other, grower, set));
+      await expect.poll(() => somebodyWaits(tx)).toBe(true);
+      return changeSite(tx, grower, change(siteId, { whereabouts: toledo }));
+    });
+    expect(moved).toMatchObject({ ok: true });
+    expect(await planned).toEqual({ ok: false, reason: "SITE_OUTSIDE_REGION" });
   });
 
   it("is refused finer than 0.1°, with a depth nobody believes, or an answer that isn't there", () => {

@@ -18,7 +18,7 @@ import {
   type TrialRules,
 } from "@/lib/data/outings";
 import { wantPool } from "@/lib/data/pool-state";
-import { findOwnSite, keepPermission, type SiteRow } from "@/lib/data/sites";
+import { holdOwnSite, keepPermission, type SiteRow } from "@/lib/data/sites";
 import { cookableArms } from "@/lib/engine/design/draw";
 import { boxCode, outingCode } from "@/lib/engine/design/outing-code";
 import { keystreamSource } from "@/lib/engine/random/source";
@@ -62,7 +62,7 @@ export async function planOuting(
 ): Promise<Result<PlannedOuting, PlanFault | "JOIN_FIRST" | "TOO_MANY_REQUESTS" | "NO_CODE_LEFT">> {
   await holdSeats(tx, input.trialId); // a household that leaves meanwhile would keep a set to draw for
   const trial = await findTrialRules(tx, input.trialId);
-  const site = await findOwnSite(tx, actor.growerId, input.siteId);
+  const site = await holdOwnSite(tx, actor.growerId, input.siteId);
   if (!trial || trial.status === "draft" || !site) return refuse("NOT_FOUND");
   const enrolment = await findEnrolment(tx, trial.id, actor);
   if (!enrolment) return refuse("JOIN_FIRST");
@@ -93,7 +93,7 @@ export async function replanSet(
 ): Promise<Result<PlannedOuting, PlanFault | "ALREADY_DRAWN" | "OUTING_ABANDONED" | "CHANGED_MEANWHILE">> {
   const outing = await findOwnOuting(tx, actor.growerId, outingId);
   const trial = outing && (await findTrialRules(tx, outing.trialId));
-  const site = await findOwnSite(tx, actor.growerId, input.siteId);
+  const site = await holdOwnSite(tx, actor.growerId, input.siteId);
   if (!trial || !site) return refuse("NOT_FOUND");
   if (outing.committedAt) return refuse("ALREADY_DRAWN");
   if (outing.status === "abandoned") return refuse("OUTING_ABANDONED");
