@@ -53,13 +53,12 @@ function unfold(form: HTMLFormElement): void {
   }
 }
 
-/** What the fields of a form say is wrong with them (`FieldNotes`), in their order. */
+/** What the fields of a form, or headings over several, say is wrong with them (`FieldNotes`), in their order. */
 function faultsShownIn(form: HTMLFormElement): NamedFault[] {
   return [...form.querySelectorAll<HTMLElement>("[data-fault-of]")].map((fault) => {
     const inputId = fault.dataset.faultOf!;
-    const field = document.getElementById(inputId) as HTMLInputElement | HTMLFieldSetElement;
-    const label =
-      ("labels" in field && field.labels?.[0]) || field.closest("fieldset")?.querySelector("legend");
-    return { inputId, label: label?.textContent ?? "", words: fault.textContent };
+    const field = document.getElementById(inputId) as HTMLInputElement;
+    const label = field.labels?.[0] ?? field.closest("fieldset")?.querySelector("legend") ?? field;
+    return { inputId, label: label.textContent, words: fault.textContent };
   });
 }

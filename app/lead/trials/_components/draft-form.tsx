@@ -1,12 +1,14 @@
 "use client";
 
 import { ActionForm } from "@/lib/ui/components/action-form";
+import { FieldNotes } from "@/lib/ui/components/field";
 import { NumberField } from "@/lib/ui/components/number-field";
 import { TextAreaField } from "@/lib/ui/components/text-area-field";
 import { TextField } from "@/lib/ui/components/text-field";
 import type { FormState } from "@/lib/ui/form-state";
 import { leadMessages } from "@/lib/ui/messages/en/lead";
 import { BOXES_PER_OUTING } from "@/shared/schemas/draw";
+import { seatsPath } from "./draft-values";
 import { faultWords } from "./fault-words";
 import { GroupingField } from "./grouping-field";
 
@@ -53,15 +55,17 @@ export function DraftForm({ action, submit, regions, values, trialId }: Props) {
 }
 
 function RegionFields({ state, regions }: { state: FormState; regions: readonly RegionChoice[] }) {
+  const errorOf = (regionId: string) => {
+    const path = seatsPath(state.values ?? {}, regionId);
+    return path === null ? undefined : faultWords(state, path);
+  };
   return (
     <>
       <h2 id="regions" className="mt-8 mb-2">
         {words.regions}
       </h2>
       <p className="mb-4 max-w-[44em]">{regions.length > 0 ? words.regionsLead : words.noRegions}</p>
-      {state.fields?.regions ? (
-        <p className="mb-3 font-semibold text-due">{faultWords(state, "regions")}</p>
-      ) : null}
+      <FieldNotes id="regions" error={state.fields?.regions && faultWords(state, "regions")} />
       {regions.map(({ id, name, south, north, west, east }) => (
         <NumberField
           key={id}
@@ -72,6 +76,7 @@ function RegionFields({ state, regions }: { state: FormState; regions: readonly 
           step={1}
           inputMode="numeric"
           defaultValue={state.values?.[`seats.${id}`]}
+          error={errorOf(id)}
         />
       ))}
       <NewRegion state={state} isFirst={regions.length === 0} />

@@ -27,6 +27,12 @@ export function draftOf(values: Readonly<Record<string, string>>) {
   };
 }
 
+/** Where a draft made of these values has the seats of a region; null where none were typed. */
+export function seatsPath(values: Readonly<Record<string, string>>, regionId: string): string | null {
+  const at = draftOf(values).regions.findIndex((region) => region.regionId === regionId);
+  return at < 0 ? null : `regions.${at}.capacity`;
+}
+
 /** A draft as the form's fields show it. */
 export function valuesOf(trial: LeadTrialRow): Record<string, string> {
   return {
