@@ -13,30 +13,32 @@ const words = helperMessages.page;
 
 /** What the set waits for now, as far as a helper does it; before its day that there is nothing to do. */
 export function HelperNow({ set }: { set: HelperView }) {
-  const until = waitsUntil(set);
+  const from = firstDayOf(set);
+  const isEarly = isToCome(from);
   const head = helperHead(set);
-  const waiting = {
-    title: words.nothingUntil(weekdayWords(until ?? set.day)),
-    lead: [`${head.title}.`, ...[head.lead].flat()],
-  };
   return (
-    <StepCard {...(until ? waiting : head)}>
-      <Step set={set} isEarly={until !== null} />
+    <StepCard {...(from && isEarly ? waitingHead(from, head) : head)}>
+      <Step set={set} isEarly={isEarly} />
     </StepCard>
   );
 }
 
-/** The day, `YYYY-MM-DD`, before which nobody has to do anything; null where that is not known or past. */
-function waitsUntil({ due, day }: HelperView): string | null {
-  const from =
-    due.kind === "fetch"
-      ? due.earliest
-      : due.kind === "fetch-on"
-        ? due.day
-        : due.kind === "set-out"
-          ? day
-          : null;
-  return isToCome(from) ? from : null;
+/** The day, `YYYY-MM-DD`, before which nobody has to do anything; null where that is not known. */
+function firstDayOf({ due, day }: HelperView): string | null {
+  switch (due.kind) {
+    case "fetch":
+      return due.earliest;
+    case "fetch-on":
+      return due.day;
+    case "set-out":
+      return day;
+    default:
+      return null;
+  }
+}
+
+function waitingHead(from: string, { title, lead }: Head): Head {
+  return { title: words.nothingUntil(weekdayWords(from)), lead: [`${title}.`, ...[lead].flat()] };
 }
 
 /** As for its grower, but for what only its grower tells. */
