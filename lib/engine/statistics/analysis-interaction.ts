@@ -1,5 +1,6 @@
 import type { PoolAnalysis, PoolContrast } from "@/shared/schemas/pool-analysis";
 import { finite, MINIMUM_GROWERS } from "./analysis-figures";
+import type { AnalysisPlan } from "./analysis-plan";
 import type { PoolColumns } from "./columns";
 import { crossoverTest } from "./crossover";
 import { holm } from "./holm";
@@ -7,6 +8,7 @@ import { interactionContrasts } from "./interaction-contrasts";
 import { type LogitInteraction, logitInteraction } from "./logit-interaction";
 import { jointTest } from "./mixed/contrasts";
 import type { MixedFit } from "./mixed/types";
+import type { PermutationOptions } from "./rank-permutation";
 
 type Interaction = PoolAnalysis["interaction"];
 
@@ -15,11 +17,12 @@ export function bandInteraction(
   fit: MixedFit,
   columns: PoolColumns,
   contrasts: readonly PoolContrast[],
+  { seed, permutations }: AnalysisPlan,
 ): Interaction {
   return {
     ...interactionTest(fit),
     crossover: crossovers(contrasts),
-    cumulativeLogit: ordinalCheck(columns),
+    cumulativeLogit: ordinalCheck(columns, { seed: `${seed}/logit`, permutations }),
   };
 }
 
@@ -74,7 +77,10 @@ function crossovers(contrasts: readonly PoolContrast[]): Interaction["crossover"
   }));
 }
 
-function ordinalCheck({ n, outcome, ...columns }: PoolColumns): Interaction["cumulativeLogit"] {
+function ordinalCheck(
+  { n, outcome, ...columns }: PoolColumns,
+  options: PermutationOptions,
+): Interaction["cumulativeLogit"] {
   const none = { chiSquare: null, df: null, p: null };
   const rows = new Int32Array(n);
   let measured = 0;
@@ -89,12 +95,13 @@ function ordinalCheck({ n, outcome, ...columns }: PoolColumns): Interaction["cum
     for (let i = 0; i < measured; i++) own[i] = values[rows[i]!]!;
     return own;
   };
-  const { chiSquare, df, p, reason } = logitInteraction({
+  const boxes = {
     grower: of(columns.grower),
     band: of(columns.band),
     arm: of(columns.arm),
     growth: of(outcome),
-  });
+  };
+  const { chiSquare, df, p, reason } = logitInteraction(boxes, options);
   return { chiSquare, df, p, reason: ordinalReason(reason) };
 }
 

@@ -71,7 +71,7 @@ export function analyseTable(table: PoolTable, extras: PoolExtras, plan: Analysi
     prediction: pairPredictions(fit, contrasts, posterior, plan),
     best: comparisonsWithBest(fit, families, points, plan),
     againstReference: comparisonsWithReference(fit, families, points, plan),
-    interaction: bandInteraction(fit, columns, contrasts),
+    interaction: bandInteraction(fit, columns, contrasts, plan),
     factors: factorEffects(fit, plan),
     moisture: moistureCurves(fit, plan),
     sensitivity: fixed ? sensitivityFits(columns, extras, contrasts, plan, fixed) : [],

@@ -3,7 +3,12 @@ import { countBoxes, fitCumulativeLogit } from "./cumulative-logit";
 import { fUpperTail } from "./distributions";
 import { type Cell, interactionContrasts } from "./interaction-contrasts";
 import { informationOf, informationWith, type OrdinalData, rowsAt } from "./ordinal-rows";
+import type { PermutationOptions } from "./rank-permutation";
+import { signFlipTest } from "./sign-flips";
 import { generalisedInverse, generalisedQuadraticForm } from "./symmetric";
+
+/** From so many growers for each degree of freedom F is near enough; with fewer it rejects too seldom. */
+const GROWERS_PER_DF_FOR_F = 20;
 
 /** Graded boxes as columns of equal length; numbers from 0, growth 0–4. */
 export interface GradedBoxes {
@@ -18,7 +23,7 @@ export interface LogitInteraction {
   /** U′V⁻U over growers, df its rank; null where `reason` stands. */
   readonly chiSquare: number | null;
   readonly df: number | null;
-  /** Of F = χ²(G − q)/(q(G − 1)) on q = df and G − q, G growers. */
+  /** By flips of the growers' signs, or from 20 growers for each df on of F = χ²(G − q)/(q(G − 1)) on q = df and G − q. */
   readonly p: number | null;
   readonly growers: number;
   readonly reason: "NO_VARIATION" | "NOT_LINKED" | "SEPARATED" | "ONE_BAND" | "TOO_FEW_GROWERS" | null;
@@ -33,7 +38,7 @@ export interface LogitInteraction {
  * of a grower may depend on each other in any way, and a cell without any growth does no harm, as no interaction
  * has to be estimated. A check beside the mixed model: it averages over growers and outings.
  */
-export function logitInteraction(boxes: GradedBoxes): LogitInteraction {
+export function logitInteraction(boxes: GradedBoxes, options: PermutationOptions): LogitInteraction {
   const { cells, cellOfBox } = cellsOf(boxes);
   const { values, category } = categoriesOf(new Int32Array(boxes.growth));
   const byGrower = boxesByGrower(new Int32Array(boxes.grower));
@@ -47,11 +52,14 @@ export function logitInteraction(boxes: GradedBoxes): LogitInteraction {
   const fit = fitCumulativeLogit(data);
   if (!fit.ok) return refused(fit.reason);
   const scores = efficientScores(data, [...fit.thresholds, ...fit.coefficients], contrasts);
-  const { U, V } = sumOverGrowers(scores, data, byGrower);
-  const { value, rank: q } = generalisedQuadraticForm(U, V);
+  const perGrower = sumsByGrower(scores, data, byGrower);
+  const { U, V } = sumOverGrowers(perGrower, growers);
+  const { value: chiSquare, rank: q } = generalisedQuadraticForm(U, V);
   if (q === 0 || q < contrasts.length || growers <= 2 * q) return refused("TOO_FEW_GROWERS");
-  const chiSquare = value;
-  const p = fUpperTail((chiSquare * (growers - q)) / (q * (growers - 1)), q, growers - q);
+  const p =
+    growers < GROWERS_PER_DF_FOR_F * q
+      ? signFlipTest(perGrower, q, options)
+      : fUpperTail((chiSquare * (growers - q)) / (q * (growers - 1)), q, growers - q);
   return { method: "CUMULATIVE_LOGIT_SCORE", chiSquare, df: q, p, growers, reason: null };
 }
 
@@ -149,27 +157,36 @@ function efficientScores(
   return scores;
 }
 
-/** The scores' sum U over growers and its covariance V = G/(G − 1) Σ (U_g − Ū)(U_g − Ū)′. */
-function sumOverGrowers(
+/** Each grower's score, one after the other. */
+function sumsByGrower(
   scores: Float64Array,
   { row, category, categories, design }: OrdinalData,
   { boxes, start }: BoxesByGrower,
-): { readonly U: number[]; readonly V: number[][] } {
-  const G = start.length - 1;
+): Float64Array {
   const q = scores.length / (design.length * categories);
-  const U = new Float64Array(q);
-  const raw = new Float64Array(q * q);
-  const own = new Float64Array(q);
-  for (let g = 0; g < G; g++) {
-    own.fill(0);
+  const sums = new Float64Array((start.length - 1) * q);
+  for (let g = 0, own = 0; own < sums.length; g++, own += q) {
     for (let i = start[g]!; i < start[g + 1]!; i++) {
       const at = (row[boxes[i]!]! * categories + category[boxes[i]!]!) * q;
-      for (let k = 0; k < q; k++) own[k]! += scores[at + k]!;
+      for (let k = 0; k < q; k++) sums[own + k]! += scores[at + k]!;
     }
+  }
+  return sums;
+}
+
+/** The scores' sum U over G growers and its covariance V = G/(G − 1) Σ (U_g − Ū)(U_g − Ū)′. */
+function sumOverGrowers(
+  perGrower: Float64Array,
+  G: number,
+): { readonly U: number[]; readonly V: number[][] } {
+  const q = perGrower.length / G;
+  const U = new Float64Array(q);
+  const raw = new Float64Array(q * q);
+  for (let own = 0; own < perGrower.length; own += q) {
     for (let a = 0; a < q; a++) {
-      const ua = own[a]!;
+      const ua = perGrower[own + a]!;
       U[a]! += ua;
-      for (let b = 0; b <= a; b++) raw[a * q + b]! += ua * own[b]!;
+      for (let b = 0; b <= a; b++) raw[a * q + b]! += ua * perGrower[own + b]!;
     }
   }
   const V = Array.from(U, (sumA, a) =>

@@ -13,7 +13,7 @@ import { lossShare } from "./shares";
 import { countsOf, summariseArm } from "./summaries";
 
 /** Changes whenever the same rows could give another number. */
-export const POOL_ENGINE = "grainlot-pool 2.2.0";
+export const POOL_ENGINE = "grainlot-pool 2.3.0";
 
 /** What isn't given is as in `DEFAULT_PLAN`; the seed is then the rows' SHA-256, so that equal rows agree. */
 export interface PoolOptions extends Partial<AnalysisPlan> {

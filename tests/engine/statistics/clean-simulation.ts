@@ -97,12 +97,13 @@ export function simulateLogitInteraction(trial: SimulatedTrial, runs: number, se
   for (let run = 0; run < runs; run++) {
     const rows = simulateTrial(trial, `${seed}/${run}`).filter(({ outcome }) => outcome !== null);
     const bands = [...new Set(rows.map(({ band }) => band))];
-    const { p } = logitInteraction({
+    const boxes = {
       grower: rows.map(({ grower }) => Number(grower.slice(1))),
       band: rows.map(({ band }) => bands.indexOf(band)),
       arm: rows.map(({ arm }) => Number(arm.slice(3))),
       growth: rows.map(({ outcome }) => outcome!),
-    });
+    };
+    const { p } = logitInteraction(boxes, { seed: `${seed}/${run}`, permutations: 499 });
     if (p !== null) alarms.push(Number(p <= 0.05));
   }
   return shareOver(alarms);

@@ -52,7 +52,7 @@ describe("the crossover test", () => {
 describe("arm × band on the cumulative-logit scale", () => {
   it("keeps its size where strong effects and shifted groups add up below the ceiling of growth", () => {
     const trial = { growers: 50, arms: 4, growerArmSd: 0.3, armEffects: [-0.8, 0, 0.6, 1.4] };
-    expectWithin(simulateLogitInteraction(trial, 300, "additive"), 0, 0.07);
+    expectWithin(simulateLogitInteraction(trial, 300, "additive"), 0.03, 0.07);
   });
 });
 

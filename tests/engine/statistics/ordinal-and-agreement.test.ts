@@ -15,6 +15,8 @@ import { generalisedQuadraticForm } from "@/lib/engine/statistics/symmetric";
 import { categoricalCases } from "./comparisons-reference";
 import { relativelyClose } from "./reference";
 
+const FLIPS = { seed: "flips", permutations: 499 };
+
 describe("proportional odds", () => {
   const { temp, contact, rating, ...expected } = categoricalCases.wine;
   const design = [
@@ -49,7 +51,7 @@ describe("proportional odds", () => {
 
   it("test arm × band much as clm's likelihood ratio does where boxes are independent", () => {
     const { arm, band, growth, likelihoodRatio, df } = categoricalCases.logit;
-    const test = logitInteraction({ arm, band, growth, grower: arm.map((_, i) => i) });
+    const test = logitInteraction({ arm, band, growth, grower: arm.map((_, i) => i) }, FLIPS);
     expect(test).toMatchObject({ df, reason: null });
     // Score and likelihood ratio statistics differ by terms that vanish with the number of boxes, here 900.
     expect(Math.abs(test.chiSquare! / likelihoodRatio - 1)).toBeLessThan(0.1);
@@ -59,9 +61,9 @@ describe("proportional odds", () => {
     const { arm, band, growth } = categoricalCases.logit;
     const grower = arm.map((_, i) => i % 40);
     const empty = growth.map((x, i) => (arm[i] === 1 && band[i] === 2 ? 0 : x));
-    expect(logitInteraction({ arm, band, growth: empty, grower }).reason).toBeNull();
-    expect(logitInteraction({ arm, band: band.map(() => 1), growth, grower }).reason).toBe("ONE_BAND");
-    expect(logitInteraction({ arm, band, growth, grower: grower.map((g) => g % 4) }).reason).toBe(
+    expect(logitInteraction({ arm, band, growth: empty, grower }, FLIPS).reason).toBeNull();
+    expect(logitInteraction({ arm, band: band.map(() => 1), growth, grower }, FLIPS).reason).toBe("ONE_BAND");
+    expect(logitInteraction({ arm, band, growth, grower: grower.map((g) => g % 4) }, FLIPS).reason).toBe(
       "TOO_FEW_GROWERS",
     );
   });

@@ -57,7 +57,7 @@ export function figuresOfTrial(trial: SimulatedTrial, seed: string): TrialFigure
   if (!result.ok) return { figures, claims: [] };
   const { fit } = result;
   addIntervals(figures, fit, trial);
-  addModelTests(figures, fit, table);
+  addModelTests(figures, fit, table, plan);
   addPredictions(figures, fit, trial, seed);
   const families = armFamilies(fit, LARGEST);
   // With few growers none may live in the largest group.

@@ -20,7 +20,7 @@ export const LEVEL = 0.95;
 export const LARGEST = "Csb";
 
 /** What rests on the mixed model: 1 where a test rejects. */
-export function addModelTests(figures: Figures, fit: MixedFit, table: PoolTable): void {
+export function addModelTests(figures: Figures, fit: MixedFit, table: PoolTable, plan: AnalysisPlan): void {
   const arms = [...new Set(fit.cells.map(({ arm }) => arm))];
   const joint = jointTest(
     fit,
@@ -30,7 +30,7 @@ export function addModelTests(figures: Figures, fit: MixedFit, table: PoolTable)
     ]),
   );
   if (joint) figures.joint = rejects(joint.p);
-  const interaction = bandInteraction(fit, table.columns, []);
+  const interaction = bandInteraction(fit, table.columns, [], plan);
   if (interaction.p !== null) figures.interaction = rejects(interaction.p);
   if (interaction.cumulativeLogit.p !== null) figures.logit = rejects(interaction.cumulativeLogit.p);
   const byBand = ["Csb", "Cfb", "Csa"].flatMap((band) => {

@@ -1,0 +1,50 @@
+import { seededSource } from "../random/source";
+import type { PermutationOptions } from "./rank-permutation";
+import { generalisedInverse } from "./symmetric";
+
+/**
+ * Is the mean of vectors zero that are independent and, if it is, as likely as their opposites? `vectors` of `q` numbers
+ * one after the other. Their signs are flipped at random, as a set of `permutations`: with S = T′(Σ x_g x_g′)⁻T of
+ * their sum T, in which signs move T only, p = (1 + flips with an S at least as large) / (1 + flips). For scores this is
+ * the wild bootstrap (Kline & Santos 2012, Journal of Econometric Methods 1:23–41).
+ */
+export function signFlipTest(
+  vectors: Float64Array,
+  q: number,
+  { seed, permutations }: PermutationOptions,
+): number {
+  const inverse = Float64Array.from(generalisedInverse(sumOfSquares(vectors, q)).flat());
+  const sum = new Float64Array(q);
+  for (let at = 0; at < vectors.length; at += q) for (let k = 0; k < q; k++) sum[k]! += vectors[at + k]!;
+  const observed = quadratic(inverse, sum) * (1 - 1e-10);
+  const source = seededSource(seed);
+  let asLarge = 0;
+  for (let round = 0; round < permutations; round++) {
+    sum.fill(0);
+    let bits = 0;
+    for (let at = 0, g = 0; at < vectors.length; at += q, g++) {
+      if (g % 32 === 0) bits = source.nextUint32();
+      const sign = (bits & 1) * 2 - 1;
+      bits >>>= 1;
+      for (let k = 0; k < q; k++) sum[k]! += sign * vectors[at + k]!;
+    }
+    if (quadratic(inverse, sum) >= observed) asLarge++;
+  }
+  return (1 + asLarge) / (1 + permutations);
+}
+
+function sumOfSquares(vectors: Float64Array, q: number): number[][] {
+  const sums = Array.from({ length: q }, () => new Array<number>(q).fill(0));
+  for (let at = 0; at < vectors.length; at += q) {
+    for (let a = 0; a < q; a++)
+      for (let b = 0; b < q; b++) sums[a]![b]! += vectors[at + a]! * vectors[at + b]!;
+  }
+  return sums;
+}
+
+function quadratic(matrix: Float64Array, x: Float64Array): number {
+  let sum = 0;
+  for (let a = 0; a < x.length; a++)
+    for (let b = 0; b < x.length; b++) sum += x[a]! * matrix[a * x.length + b]! * x[b]!;
+  return sum;
+}
