@@ -11,15 +11,15 @@ import { keepableText } from "./text";
 export const SEATS_PER_REGION = { min: 1, max: 1000 } as const;
 
 const whole = (min: number, max: number, error: string) =>
-  z.coerce.number({ error }).int({ error }).min(min, { error }).max(max, { error });
+  z.int({ error }).min(min, { error }).max(max, { error });
 
-/** Seats of one region, as typed. */
+/** Seats of one region. */
 export const seatsSchema = whole(SEATS_PER_REGION.min, SEATS_PER_REGION.max, "seats.range");
 const boxes = whole(BOXES_PER_OUTING.min, BOXES_PER_OUTING.max, "boxes.range");
 
 /** Degrees to 0.1°: regions are no closer than places. */
 const tenth = (limit: number) =>
-  z.coerce
+  z
     .number({ error: "region.extent" })
     .min(-limit, { error: "region.extent" })
     .max(limit, { error: "region.extent" })

@@ -16,3 +16,26 @@ it("a fault of a region's seats is found at the field they were typed in, past t
   expect(paths).not.toContain(seatsPath(values, SOUTH));
   expect(seatsPath(values, NORTH)).toBeNull();
 });
+
+const region = {
+  "region.name": "Invented north",
+  "region.south": "42,5",
+  "region.north": "44",
+  "region.west": "−9",
+  "region.east": "1",
+  "region.capacity": "5",
+};
+
+it("takes degrees with a decimal comma and a true minus", () => {
+  const { newRegion } = draftOf(region);
+  expect(trialDraftSchema.shape.newRegion.parse(newRegion)).toMatchObject({ south: 42.5, west: -9 });
+});
+
+it("never takes an empty edge of a new region for 0°", () => {
+  const { newRegion } = draftOf({ ...region, "region.west": "", "region.east": " " });
+  const { error } = trialDraftSchema.shape.newRegion.safeParse(newRegion);
+  expect(error!.issues.map(({ path, message }) => [path.join("."), message])).toEqual([
+    ["west", "region.extent"],
+    ["east", "region.extent"],
+  ]);
+});

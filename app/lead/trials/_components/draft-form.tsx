@@ -134,7 +134,13 @@ function NewRegion({ state, isFirst }: { state: FormState; isFirst: boolean }) {
         <p className="mb-4 max-w-[44em] text-quiet">{words.newRegionLead}</p>
         <TextField {...field("name")} label={words.regionName} maxLength={60} />
         {EDGES.map((edge) => (
-          <NumberField key={edge} {...field(edge)} label={words[edge]} unit={words.degrees} />
+          <NumberField
+            key={edge}
+            {...field(edge)}
+            label={words[edge]}
+            unit={words.degrees}
+            inputMode="text"
+          />
         ))}
         <NumberField {...field("capacity")} label={words.capacity} min={1} step={1} inputMode="numeric" />
       </fieldset>

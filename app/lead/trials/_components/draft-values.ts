@@ -1,4 +1,5 @@
 import type { LeadTrialRow } from "@/lib/services/lead/read";
+import { typedNumber } from "@/lib/ui/form-numbers";
 import { groupingLines, parseGroupingLines } from "@/shared/schemas/trial-draft";
 
 const NEW_REGION = ["name", "south", "west", "north", "east", "capacity"] as const;
@@ -9,20 +10,28 @@ export function typedValues(form: FormData): Record<string, string> {
   return Object.fromEntries([...form].filter(([, value]) => typeof value === "string") as [string, string][]);
 }
 
-/** The form's fields as the draft's schema has them; what was left empty is left out. */
+/**
+ * The form's fields as the draft's schema has them; what was left empty is left out, and an empty number of a region
+ * that is described is NaN.
+ */
 export function draftOf(values: Readonly<Record<string, string>>) {
-  const region = Object.fromEntries(NEW_REGION.map((field) => [field, values[`region.${field}`] ?? ""]));
-  const isEmpty = NEW_REGION.every((field) => region[field]?.trim() === "");
+  const typed = (field: string) => values[`region.${field}`] ?? "";
+  const isEmpty = NEW_REGION.every((field) => typed(field).trim() === "");
+  const [name, ...numbers] = NEW_REGION;
+  const region = {
+    name: typed(name),
+    ...Object.fromEntries(numbers.map((field) => [field, typedNumber(typed(field))])),
+  };
   return {
     title: values.title,
     question: values.question,
-    boxesMin: values.boxesMin,
-    boxesMax: values.boxesMax,
+    boxesMin: typedNumber(values.boxesMin ?? ""),
+    boxesMax: typedNumber(values.boxesMax ?? ""),
     endsOn: values.endsOn,
     grouping: parseGroupingLines(values.grouping ?? ""),
     regions: Object.entries(values)
-      .filter(([name, seats]) => name.startsWith(SEATS) && seats.trim() !== "")
-      .map(([name, capacity]) => ({ regionId: name.slice(SEATS.length), capacity })),
+      .filter(([field, seats]) => field.startsWith(SEATS) && seats.trim() !== "")
+      .map(([field, seats]) => ({ regionId: field.slice(SEATS.length), capacity: typedNumber(seats) })),
     newRegion: isEmpty ? null : region,
   };
 }

@@ -280,10 +280,10 @@ export const leadMessages = {
   faults: {
     "title.length": "Give the trial a title of 3 to 80 characters.",
     "question.length": "Write the question the trial asks, in at most 300 characters.",
-    "boxes.range": "From 2 to 12.",
+    "boxes.range": "A whole number from 2 to 12.",
     "boxes.order": "The fewest boxes can't be more than the most.",
     "endsOn.form": "Give the last day.",
-    "seats.range": "From 1 to 1000 seats.",
+    "seats.range": "A whole number from 1 to 1000.",
     "region.extent": "Type degrees, such as 42.5.",
     "region.tenth": "One decimal is enough.",
     "region.name": "Give the region a name of up to 60 characters.",

@@ -39,6 +39,6 @@ export const recruitMessages = {
     TRIAL_ENDED: "The trial has come to its end and takes nobody new.",
     BELOW_SEATS_TAKEN: "More seats are taken than that. A seat that is taken can’t be taken away.",
     INVALID: "Nothing was changed.",
-    "seats.range": "From 1 to 1000 seats.",
+    "seats.range": "A whole number from 1 to 1000.",
   } as Readonly<Record<string, string>>,
 } as const;

@@ -5,14 +5,15 @@ import { z } from "zod";
 import { requireActor } from "@/lib/auth/session";
 import { changeCapacity } from "@/lib/services/lead/recruit";
 import { inTransaction } from "@/lib/services/run";
+import { typedNumber } from "@/lib/ui/form-numbers";
 import { type FormState, fieldFaults } from "@/lib/ui/form-state";
 import { seatsSchema } from "@/shared/schemas/trial-draft";
 
 const capacitySchema = z.object({ trialId: z.uuid(), regionId: z.uuid(), capacity: seatsSchema });
 
 export async function changeSeats(_previous: FormState, form: FormData): Promise<FormState> {
-  const typed = Object.fromEntries(form);
-  const values = { capacity: String(typed.capacity ?? "") };
+  const values = { capacity: String(form.get("capacity") ?? "") };
+  const typed = { ...Object.fromEntries(form), capacity: typedNumber(values.capacity) };
   const parsed = capacitySchema.safeParse(typed);
   if (!parsed.success) return { error: "INVALID", fields: fieldFaults(parsed.error), values };
   const page = `/lead/trials/${parsed.data.trialId}/recruit`;
