@@ -3,7 +3,7 @@ import { Prisma } from "./generated/client";
 
 /**
  * How far a box has come, as conditions on a row `drawn` of `drawn_boxes`. A step that nobody told follows from a later
- * one: what is recorded was opened, what was opened stood outside, and what stood outside was cooked.
+ * one: what is recorded was opened, what was opened or fetched stood outside, and what stood outside was cooked.
  */
 export const HAS_BEEN = {
   cooked: Prisma.sql`(drawn.cooked OR drawn.set_out OR drawn.opened OR drawn.recorded)`,

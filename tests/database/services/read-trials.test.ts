@@ -155,7 +155,7 @@ describe("how far the boxes have come", () => {
         // Of a box of which nothing later is known that it follows from.
         box: {
           ...{ outing: { trialId: DEMO_OPEN_TRIAL.id }, grades: { none: {} } },
-          events: { none: { kind: "opened" } },
+          events: { none: { kind: { in: ["fetched", "opened"] } } },
         },
       },
     });
@@ -171,7 +171,7 @@ describe("how far the boxes have come", () => {
     const box = await db.box.findFirstOrThrow({
       where: {
         ...{ allocation: {}, outing: { trial: { status: "open" } }, grades: { none: {} } },
-        events: { none: { kind: { in: ["set-out", "opened"] } } },
+        events: { none: { kind: { in: ["set-out", "fetched", "opened"] } } },
       },
       include: { outing: true },
     });
@@ -184,7 +184,9 @@ describe("how far the boxes have come", () => {
     const without = await cookedAfter("not-cooked");
     expect(await cookedAfter("cooked-otherwise")).toBe(without + 1);
     expect(await cookedAfter("not-cooked")).toBe(without);
-    expect(await cookedAfter("set-out")).toBe(without + 1);
+    const { setOut } = await readBoxFlow(db, trialId);
+    expect(await cookedAfter("fetched")).toBe(without + 1);
+    expect((await readBoxFlow(db, trialId)).setOut).toBe(setOut + 1);
   });
 
   it("has never come farther than the step before", async () => {
