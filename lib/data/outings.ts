@@ -1,6 +1,7 @@
 import type { OutingInput } from "@/shared/schemas/outing";
 import type { StoredPlan } from "@/shared/schemas/plan";
 import type { VariantContent } from "@/shared/schemas/protocol-variant";
+import { STAGE_EVENTS } from "@/shared/vocabulary/box";
 import type { ClimateGrouping, KoppenClass } from "@/shared/vocabulary/climate";
 import { endsInForce, type TrialEnds } from "./amendments";
 import type { Transaction } from "./client";
@@ -135,13 +136,20 @@ export async function removeBoxes(tx: Transaction, outingId: string): Promise<vo
   await tx.box.deleteMany({ where: { outingId } });
 }
 
-/** Drawn outings of a household's seat that are not given up and of which no box is out yet. */
+/** Drawn outings of a household's seat that are not given up and of which, as far as is known, no box has been out. */
 export function drawnNotSetOut(tx: Transaction, enrolmentId: string): Promise<number> {
   return tx.outing.count({
     where: {
       enrolmentId,
       status: "drawn",
-      boxes: { none: { events: { some: { kind: "set-out", withdrawnBy: null } } } },
+      boxes: {
+        none: {
+          OR: [
+            { events: { some: { kind: { in: [...STAGE_EVENTS] }, withdrawnBy: null } } },
+            { grades: { some: { masked: false } } },
+          ],
+        },
+      },
     },
   });
 }

@@ -1,6 +1,7 @@
 import { v7 } from "uuid";
 import { beforeAll, describe, expect, it } from "vitest";
 import { drawOuting } from "@/lib/services/growing/draw-outing";
+import { recordGrade } from "@/lib/services/growing/grades";
 import { leaveOutBox, moveDay } from "@/lib/services/growing/outing-change";
 import { recordSetReport } from "@/lib/services/growing/outing-report";
 import { outingView } from "@/lib/services/growing/outing-view";
@@ -10,6 +11,7 @@ import type { SetReport } from "@/shared/schemas/box-event";
 import type { OutingChange, OutingInput } from "@/shared/schemas/outing";
 import {
   drawnOuting,
+  grade,
   type Joined,
   joinedGrower,
   ledgerVerdict,
@@ -180,6 +182,18 @@ describe("draws of one household without setting out", () => {
     expect(await draw(one, fifth.id)).toMatchObject({ ok: true });
   });
 
+  it("don't count sets of which only what came later was told: fetched, or recorded", async () => {
+    const one = await joinedGrower(grounds.db, trial);
+    const sets = [await drawn(one), await drawn(one), await drawn(one), await drawn(one)] as const;
+    const [next, further] = [await planned(one), await planned(one)];
+    const record = grade(sets[0].boxes[0]!.id, 40);
+    expect(await run(grounds.db, (tx) => recordGrade(tx, one.grower, record))).toMatchObject({ ok: true });
+    expect(await draw(one, next.id)).toMatchObject({ ok: true });
+    expect(await draw(one, further.id)).toEqual(refused("TOO_MANY_NOT_SET_OUT"));
+    await report(one, sets[1].id, [told(sets[1].boxes[0]!.id, "fetched")]);
+    expect(await draw(one, further.id)).toMatchObject({ ok: true });
+  });
+
   it("in another trial are counted apart", async () => {
     const elsewhere = await newOpenTrial(grounds.db);
     const one = await joinedGrower(grounds.db, elsewhere);
@@ -207,6 +221,15 @@ describe("a drawn set until it is out", () => {
     expect(await move(stranger, set.id, inDays(6), moved.version)).toEqual(refused("NOT_FOUND"));
     await setOutLast(grounds.db, set.id);
     expect(await move(who, set.id, inDays(6), moved.version)).toEqual(refused("ALREADY_SET_OUT"));
+  });
+
+  it("has been out once a box of it is recorded: neither its day nor its boxes change by what grew", async () => {
+    const set = await drawn(who);
+    const record = grade(set.boxes[0]!.id, 40);
+    expect(await run(grounds.db, (tx) => recordGrade(tx, who.grower, record))).toMatchObject({ ok: true });
+    const { version } = await view(who, set.id);
+    expect(await move(who, set.id, inDays(5), version)).toEqual(refused("ALREADY_SET_OUT"));
+    expect(await leaveOut(who, set.id)).toEqual(refused("ALREADY_SET_OUT"));
   });
 
   it("with a box too few leaves out the highest numbers, down to two, without any new draw", async () => {

@@ -2,6 +2,7 @@ import type { Metadata } from "next";
 import { notFound } from "next/navigation";
 import { JarLink } from "@/app/jars/_components/jar-link";
 import { requireActor } from "@/lib/auth/session";
+import { hasStoodOut } from "@/lib/services/growing/due";
 import { helperLinkOf } from "@/lib/services/growing/helper-link";
 import { type OutingView, outingView } from "@/lib/services/growing/outing-view";
 import { type SetPhotos, setPhotos } from "@/lib/services/growing/photos";
@@ -112,6 +113,7 @@ function Drawn({ outing, receipt, photos, helpsUntil }: DrawnProps) {
     events.some(({ detail }) => detail?.kind === "not-cooked" && detail.reason === "box-short"),
   );
   const isOut = boxes.some(({ events }) => events.some(({ kind }) => kind === "set-out"));
+  const hasBeenOut = boxes.some(({ grade, events }) => hasStoodOut({ graded: grade !== null, events }));
   const last = boxes.findLast((box) => !leftOut.includes(box));
   return (
     <>
@@ -138,7 +140,8 @@ function Drawn({ outing, receipt, photos, helpsUntil }: DrawnProps) {
             </ButtonLink>
           </p>
         </Fold>
-      ) : (
+      ) : null}
+      {hasBeenOut ? null : (
         <>
           <Fold title={words.whenTitle}>
             <WhenToFetch outing={outing} />

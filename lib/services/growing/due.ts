@@ -1,6 +1,7 @@
 import { readinessFromMean } from "@/lib/engine/climate/readiness";
 import { dayOutsidePauses, type Pause } from "@/lib/services/pause-days";
 import type { BoxEventKind } from "@/shared/vocabulary/box";
+import { isStage } from "./stage-order";
 
 const DAY_MS = 24 * 3_600_000;
 
@@ -35,6 +36,11 @@ export interface BoxStanding {
 export function isRecorded({ graded, events }: Pick<BoxStanding, "graded" | "events">): boolean {
   const last = events.findLast(({ kind }) => kind.startsWith("growth-"));
   return graded || last?.kind === "growth-not-recordable";
+}
+
+/** Whether a box has stood outside: as it was told, or as follows from what was told or recorded of it later. */
+export function hasStoodOut({ graded, events }: Pick<BoxStanding, "graded" | "events">): boolean {
+  return graded || events.some(({ kind }) => isStage(kind));
 }
 
 /** How far a box has come on its way. */

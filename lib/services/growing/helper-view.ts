@@ -1,7 +1,7 @@
 import type { Helper } from "@/lib/auth/actor";
 import type { Transaction } from "@/lib/data/client";
 import type { TakeClass } from "@/shared/vocabulary/growth";
-import type { BoxStep, Due } from "./due";
+import { type BoxStep, type Due, hasStoodOut } from "./due";
 import { type BoxView, type OutingView, outingView } from "./outing-view";
 
 export interface HelperBox {
@@ -43,7 +43,7 @@ export async function helperView(tx: Transaction, helper: Helper): Promise<Helpe
   const { code, status, pause, day, due, fetchDay, boxes, amounts } = outing;
   const has = (box: OutingView["boxes"][number], told: string) =>
     box.events.some(({ kind }) => kind === told);
-  const isOut = boxes.some((box) => box.grade || has(box, "set-out") || has(box, "fetched"));
+  const isOut = boxes.some((box) => hasStoodOut({ ...box, graded: box.grade !== null }));
   return {
     outingId: outing.id,
     code,

@@ -1,10 +1,12 @@
 import type { Actor } from "@/lib/auth/actor";
 import { lockOwnBoxes, standingEvents } from "@/lib/data/boxes";
 import type { Transaction } from "@/lib/data/client";
+import { standingGrades } from "@/lib/data/grades";
 import { findOwnOuting, findTrialRules, updateDay } from "@/lib/data/outings";
 import { wantPool } from "@/lib/data/pool-state";
 import { done, type Result, refuse } from "@/lib/errors/result";
 import type { BoxShort, OutingDay } from "@/shared/schemas/outing";
+import { hasStoodOut } from "./due";
 import { earliestToday, momentOf } from "./moments";
 import { type TellRefusal, tellEvent } from "./tell-event";
 
@@ -17,11 +19,10 @@ async function setNotOut(tx: Transaction, actor: Actor, outingId: string) {
   const outing = await findOwnOuting(tx, actor.growerId, outingId);
   if (!outing) return refuse("NOT_FOUND");
   if (outing.status === "abandoned") return refuse("OUTING_ABANDONED");
-  const events = await standingEvents(
-    tx,
-    boxes.map(({ id }) => id),
-  );
-  if (events.some(({ kind }) => kind === "set-out")) return refuse("ALREADY_SET_OUT");
+  const boxIds = boxes.map(({ id }) => id);
+  const events = await standingEvents(tx, boxIds);
+  const graded = (await standingGrades(tx, actor.growerId, boxIds)).length > 0;
+  if (hasStoodOut({ graded, events })) return refuse("ALREADY_SET_OUT");
   return done({ boxes, outing, events });
 }
 

@@ -35,6 +35,7 @@ export function stageFault(
   return null;
 }
 
-function isStage(kind: BoxEventKind): kind is Stage {
+/** Whether it tells that a box stands or stood outside. */
+export function isStage(kind: BoxEventKind): kind is Stage {
   return (STAGE_EVENTS as readonly string[]).includes(kind);
 }
