@@ -36,8 +36,8 @@ describe("another season of a trial", () => {
     const choices = { ...DEFAULT_PLAN_CHOICES, margin: 0.7, primaryComparison: reference };
     const trial = await newOpenTrial(db, 12, choices);
     const lead = await leadOf(trial);
-    const copy = (actor: Actor) =>
-      run(db, (tx) => copyTrial(tx, actor, trial.id, new Date("2028-07-01T09:00:00Z")));
+    const copy = (actor: Actor, now = new Date("2028-07-01T09:00:00Z")) =>
+      run(db, (tx) => copyTrial(tx, actor, trial.id, now));
     expect(await copy({ ...lead, mayLead: false })).toEqual({ ok: false, reason: "MAY_NOT_LEAD" });
     const other = { ...(await newGrower(db, "Other lead")), mayLead: true };
     expect(await copy(other)).toEqual({ ok: false, reason: "NOT_FOUND" });
@@ -57,6 +57,12 @@ describe("another season of a trial", () => {
       seal: null,
     });
     expect(draft.endsOn.toISOString().slice(0, 10), "30 June of the first year to come").toBe("2029-06-30");
+    const early = await copy(lead, new Date("2026-11-01T09:00:00Z"));
+    if (!early.ok) throw new Error(early.reason);
+    const { endsOn } = await stored(early.value.trialId);
+    expect(endsOn.getUTCFullYear(), "never in the season that still runs").toBe(
+      before.endsOn.getUTCFullYear() + 1,
+    );
     expect(draft.arms.map(({ variantId }) => variantId)).toEqual(
       before.arms.map(({ variantId }) => variantId),
     );

@@ -14,7 +14,7 @@ import { armCode } from "./plan";
 
 /**
  * Makes a draft for another season of a trial the actor leads: the same question, recipes, regions with their seats,
- * climate groups and choices, linked to it, ending on the same day of the first year in which that is to come.
+ * climate groups and choices, linked to it, ending on the same day of the first later year in which that is to come.
  */
 export async function copyTrial(
   tx: Transaction,
@@ -50,7 +50,8 @@ export async function copyTrial(
 
 function sameDayAhead(endsOn: string, now: Date): string {
   const day = new Date(endsOn);
-  while (dayOf(day) <= dayOf(now)) day.setUTCFullYear(day.getUTCFullYear() + 1);
+  do day.setUTCFullYear(day.getUTCFullYear() + 1);
+  while (dayOf(day) <= dayOf(now));
   return dayOf(day);
 }
 

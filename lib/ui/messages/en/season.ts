@@ -1,7 +1,7 @@
 /** Words for a trial's next season: the lead's copy, and the links between the two on their public pages. */
 export const seasonMessages = {
   title: "Another season",
-  lead: "A draft with the same question, recipes, regions with their seats, climate groups and choices for its plan, ending on the same day in a year to come. You can change all of it before it opens. Once it has opened, the two trials’ pages lead to each other.",
+  lead: "A draft with the same question, recipes, regions with their seats, climate groups and choices for its plan, ending on the same day of a later year. You can change all of it before it opens. Once it has opened, the two trials’ pages lead to each other.",
   submit: "Make the draft",
   back: "To the trial",
   outcomes: {
