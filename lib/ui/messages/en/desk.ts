@@ -126,6 +126,7 @@ export const deskMessages = {
     code: "Code on its label",
     codeHint: "Such as K7Q-2.",
     open: "Look at it",
+    codeMissing: "Type the code.",
     unknown: "No drawn box of this trial has this code.",
     odd: "Records that look odd",
     oddLead: "Simple checks of what was written down, without regard to recipes. Odd need not be wrong.",

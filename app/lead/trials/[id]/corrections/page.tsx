@@ -35,13 +35,14 @@ export default async function CorrectionsPage({ params, searchParams }: Props) {
   const boxes = `/lead/trials/${trial.id}/boxes`;
   return (
     <DeskPage trial={trial} title={words.title} lead={words.lead}>
-      <form method="get" className="mb-9">
+      <form method="get" noValidate className="mb-9">
         <h2 className="mb-3">{words.find}</h2>
         <TextField
           name="box"
           label={words.code}
           hint={words.codeHint}
-          error={asked.unknown ? words.unknown : undefined}
+          error={asked.unknown ? words.unknown : asked.box === undefined ? undefined : words.codeMissing}
+          autoFocus={asked.unknown !== undefined || asked.box !== undefined}
           defaultValue={asked.unknown}
           maxLength={12}
           autoComplete="off"

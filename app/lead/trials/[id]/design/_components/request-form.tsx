@@ -33,7 +33,10 @@ type FieldOf = (name: string) => {
 
 const idOf = (name: string) => `design-${name.replace(".", "-")}`;
 
-/** What the lead expects. It is sent as the page's query, so that it works without scripts and can be kept as a link. */
+/**
+ * What the lead expects. It is sent as the page's query, so that it works without scripts and can be kept as a link;
+ * the address leads to what was found, or to what is wrong, which so takes focus.
+ */
 export function RequestForm({ trial, values, faults }: Props) {
   const wordsOf = (code: string) => faultWords[code] ?? fieldWords(code);
   const field: FieldOf = (name) => ({
@@ -45,14 +48,18 @@ export function RequestForm({ trial, values, faults }: Props) {
   const named = namesOf(trial);
   return (
     <form action="#found" className="group/form">
-      <FaultSummary
-        title={faultWords.title}
-        faults={Object.entries(faults).map(([name, code]) => ({
-          inputId: idOf(name),
-          label: named[name] ?? name,
-          words: wordsOf(code),
-        }))}
-      />
+      {Object.keys(faults).length > 0 ? (
+        <div id="found" tabIndex={-1}>
+          <FaultSummary
+            title={faultWords.title}
+            faults={Object.entries(faults).map(([name, code]) => ({
+              inputId: idOf(name),
+              label: named[name] ?? name,
+              words: wordsOf(code),
+            }))}
+          />
+        </div>
+      ) : null}
       <Recipes trial={trial} field={field} grains={values.grains} />
       <Growers trial={trial} field={field} />
       <Deviations field={field} />
