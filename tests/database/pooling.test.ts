@@ -5,7 +5,7 @@ import { build } from "esbuild";
 import { v7 } from "uuid";
 import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
 import type { Actor } from "@/lib/auth/actor";
-import { trialsWaitingForPool, wantPool } from "@/lib/data/pool-state";
+import { keepCut, takeCut, trialsWaitingForPool, wantPool } from "@/lib/data/pool-state";
 import { NO_EXTRAS } from "@/lib/engine/statistics/pool-extras";
 import { poolTable } from "@/lib/engine/statistics/pool-table";
 import { enqueuePool, startJobs, stopJobs } from "@/lib/jobs/boss";
@@ -347,6 +347,19 @@ describe("pooling", () => {
     await record(actor, boxes[0]!, 50);
     for (let i = 0; i < 2; i++) await poolTrialNow(trial.id, async (work) => poolBothWays(work));
     expect(await db.poolResult.count({ where: { trialId: trial.id } })).toBe(1);
+  });
+
+  it("answers the wish before its cut, however little time lies between", async () => {
+    const { db } = grounds;
+    const trial = await newOpenTrial(db);
+    for (let i = 0; i < 80; i++) {
+      await db.$transaction(async (tx) => {
+        await wantPool(tx, trial.id);
+        const at = await takeCut(tx, trial.id);
+        await keepCut(tx, trial.id, { at: at!, sha256: "0".repeat(64) });
+      });
+      expect(await trialsWaitingForPool(db)).not.toContain(trial.id);
+    }
   });
 
   it("never misses what a transaction under way is about to save", async () => {
