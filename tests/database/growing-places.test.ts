@@ -174,7 +174,7 @@ describe("a place", () => {
       await lockOwnSite(tx, grower.growerId, siteId);
       const set = { ...plan(trial, siteId, 2), permission: "own-land" } as const;
       planned = run(db, (other) => planOuting(other, grower, set));
-      await expect.poll(() => somebodyWaits(tx)).toBe(true);
+      await expect.poll(() => somebodyWaits(tx), { timeout: 10_000 }).toBe(true);
       return changeSite(tx, grower, change(siteId, { whereabouts: toledo }));
     });
     expect(moved).toMatchObject({ ok: true });

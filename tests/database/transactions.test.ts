@@ -36,7 +36,7 @@ it("does work again that waited in a circle: a record comes in while its grower'
       begun++;
       return leave(other, actor, PASSWORD); // holds the trial, then wants the account
     });
-    await expect.poll(() => somebodyWaits(tx)).toBe(true);
+    await expect.poll(() => somebodyWaits(tx), { timeout: 10_000 }).toBe(true);
     return recordGrade(tx, actor, input); // wants the trial
   });
   expect(recorded).toMatchObject({ ok: true });
