@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { draftOf, seatsPath } from "@/app/lead/trials/_components/draft-values";
+import { draftOf, refusal, seatsPath } from "@/app/lead/trials/_components/draft-values";
 import { trialDraftSchema } from "@/shared/schemas/trial-draft";
 
 const [NORTH, SOUTH, EAST] = [1, 2, 3].map((n) => `0190a0b0-0000-7000-8000-00000000000${n}`) as [
@@ -38,4 +38,14 @@ it("never takes an empty edge of a new region for 0°", () => {
     ["west", "region.extent"],
     ["east", "region.extent"],
   ]);
+});
+
+it("tells a last day behind at its field, and keeps what was typed", () => {
+  const values = { endsOn: "2020-01-01" };
+  expect(refusal("ENDS_IN_PAST", values)).toEqual({
+    error: "INVALID",
+    fields: { endsOn: "endsOn.past" },
+    values,
+  });
+  expect(refusal("TRY_AGAIN", values)).toEqual({ error: "TRY_AGAIN", values });
 });

@@ -14,6 +14,7 @@ import { typedNumber } from "@/lib/ui/form-numbers";
 import { type FormState, fieldFaults } from "@/lib/ui/form-state";
 import { isUuid } from "@/shared/schemas/id";
 import { amendmentRequestSchema } from "@/shared/schemas/plan-amendment";
+import { refusal } from "../_components/draft-values";
 
 const pageOf = (trialId: string) => `/lead/trials/${trialId}`;
 
@@ -95,7 +96,7 @@ export async function amend(_previous: FormState, form: FormData): Promise<FormS
   }
   const actor = await requireActor(pageOf(trialId));
   const result = await inTransaction((tx) => amendPlan(tx, actor, { trialId, ...parsed.data }, new Date()));
-  if (!result.ok) return { error: result.reason, values };
+  if (!result.ok) return refusal(result.reason, values);
   revalidatePath(pageOf(trialId));
   return { done: "AMENDED" };
 }

@@ -1,5 +1,6 @@
 import type { LeadTrialRow } from "@/lib/services/lead/read";
 import { typedNumber } from "@/lib/ui/form-numbers";
+import type { FormState } from "@/lib/ui/form-state";
 import { groupingLines, parseGroupingLines } from "@/shared/schemas/trial-draft";
 
 const NEW_REGION = ["name", "south", "west", "north", "east", "capacity"] as const;
@@ -55,4 +56,11 @@ export function valuesOf(trial: LeadTrialRow): Record<string, string> {
       trial.regions.map(({ regionId, capacity }) => [`${SEATS}${regionId}`, String(capacity)]),
     ),
   };
+}
+
+/** Why what was typed was not kept: told at its field where it has one. */
+export function refusal(reason: string, values: Readonly<Record<string, string>>): FormState {
+  return reason === "ENDS_IN_PAST"
+    ? { error: "INVALID", fields: { endsOn: "endsOn.past" }, values }
+    : { error: reason, values };
 }

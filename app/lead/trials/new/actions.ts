@@ -6,7 +6,7 @@ import { makeDraft } from "@/lib/services/lead/draft";
 import { inTransaction } from "@/lib/services/run";
 import { type FormState, fieldFaults } from "@/lib/ui/form-state";
 import { trialDraftSchema } from "@/shared/schemas/trial-draft";
-import { draftOf, typedValues } from "../_components/draft-values";
+import { draftOf, refusal, typedValues } from "../_components/draft-values";
 
 export async function makeTrial(_previous: FormState, form: FormData): Promise<FormState> {
   const actor = await requireActor("/lead/trials/new");
@@ -14,6 +14,6 @@ export async function makeTrial(_previous: FormState, form: FormData): Promise<F
   const parsed = trialDraftSchema.safeParse(draftOf(values));
   if (!parsed.success) return { error: "INVALID", fields: fieldFaults(parsed.error), values };
   const result = await inTransaction((tx) => makeDraft(tx, actor, parsed.data, new Date()));
-  if (!result.ok) return { error: result.reason, values };
+  if (!result.ok) return refusal(result.reason, values);
   redirect(`/lead/trials/${result.value.trialId}`);
 }

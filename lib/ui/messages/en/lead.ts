@@ -283,6 +283,7 @@ export const leadMessages = {
     "boxes.range": "A whole number from 2 to 12.",
     "boxes.order": "The fewest boxes can't be more than the most.",
     "endsOn.form": "Give the last day.",
+    "endsOn.past": "The last day has to lie in the future.",
     "seats.range": "A whole number from 1 to 1000.",
     "region.extent": "Type degrees, such as 42.5.",
     "region.tenth": "One decimal is enough.",

@@ -7,7 +7,7 @@ import { inTransaction } from "@/lib/services/run";
 import { type FormState, fieldFaults } from "@/lib/ui/form-state";
 import { isUuid } from "@/shared/schemas/id";
 import { trialDraftSchema } from "@/shared/schemas/trial-draft";
-import { draftOf, typedValues } from "../../_components/draft-values";
+import { draftOf, refusal, typedValues } from "../../_components/draft-values";
 
 export async function changeDraft(_previous: FormState, form: FormData): Promise<FormState> {
   const values = typedValues(form);
@@ -18,6 +18,6 @@ export async function changeDraft(_previous: FormState, form: FormData): Promise
   if (!parsed.success) return { error: "INVALID", fields: fieldFaults(parsed.error), values };
   const draft = { ...parsed.data, trialId };
   const result = await inTransaction((tx) => editDraft(tx, actor, draft, new Date()));
-  if (!result.ok) return { error: result.reason, values };
+  if (!result.ok) return refusal(result.reason, values);
   redirect(`/lead/trials/${trialId}`);
 }
