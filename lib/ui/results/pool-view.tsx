@@ -34,29 +34,41 @@ interface Props {
 /** A stored result, for somebody who wants to know what to cook first, and for a referee last. */
 export function PoolView({ trial, result, computedAt, newerWanted, ownGroups }: Props) {
   const context = resultsContext(trial, result, ownGroups);
-  const { groups, level } = context;
   return (
     <>
-      {result.interim ? <Interim interim={result.interim} level={level} /> : <ClosedEarly trial={trial} />}
+      {result.interim ? (
+        <Interim interim={result.interim} level={context.level} />
+      ) : (
+        <ClosedEarly trial={trial} />
+      )}
       {newerWanted ? <Notice kind="info">{words.newerWanted}</Notice> : null}
       <Answers context={context} />
       <p className="mb-2 max-w-[42em]">
         {basisWords(context)} {seasonBasis(result.analysis)}
       </p>
       <Notes context={context} />
-      <OnThisPage context={context} />
-      <h2 className="mb-1">{words.byGroup}</h2>
-      {result.interim ? null : <p className="mb-4 max-w-[44em] text-quiet">{words.testEach}</p>}
-      {groups.map((group, place) => (
-        <GroupSection key={group.code} group={group} context={context} open={place === 0} />
-      ))}
-      <AcrossGroups context={context} />
+      {result.data.rows === 0 ? null : <Parts context={context} />}
       <section className="mt-8">
         <h2 className="mb-2">{words.source}</h2>
         <div id={places.source} className="scroll-mt-28">
           <Source context={context} computedAt={computedAt} />
         </div>
       </section>
+    </>
+  );
+}
+
+/** By climate group, and over all of them. */
+function Parts({ context }: { context: ResultsContext }) {
+  return (
+    <>
+      <OnThisPage context={context} />
+      <h2 className="mb-1">{words.byGroup}</h2>
+      {context.result.interim ? null : <p className="mb-4 max-w-[44em] text-quiet">{words.testEach}</p>}
+      {context.groups.map((group, place) => (
+        <GroupSection key={group.code} group={group} context={context} open={place === 0} />
+      ))}
+      <AcrossGroups context={context} />
     </>
   );
 }

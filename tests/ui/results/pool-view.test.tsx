@@ -58,6 +58,13 @@ describe("a stored result as a page", () => {
     expect(markup).toContain(pooled.data.sha256);
   });
 
+  it("of a trial without any box says so, and draws no table without a figure", () => {
+    const markup = render(publish([]));
+    expect(words(markup)).toContain("0 boxes of 0 growers in 0 sets");
+    expect(markup).not.toMatch(/<table|<nav/);
+    expect(words(markup)).toContain("Where these figures come from");
+  });
+
   it("says that a small group is held back, and shows none of its figures", () => {
     const twoGrowers = [
       ...new Set(rows.filter(({ band }) => band === "Csa").map(({ grower }) => grower)),
