@@ -64,7 +64,7 @@ describe("the page", () => {
 
     const page = await grower.context.newPage();
     let hasSignal = false;
-    await page.route("**/*.js", (route) => {
+    await page.route(/\.js$|\/api\/health$/, (route) => {
       const isFirst = scripts.includes(new URL(route.request().url()).pathname);
       return isFirst || hasSignal ? route.continue() : route.abort();
     });
@@ -74,6 +74,22 @@ describe("the page", () => {
     hasSignal = true;
     await page.getByText("Lift the cover slowly", { exact: false }).waitFor();
     await page.evaluate(() => localStorage.clear()); // nothing answered stays for the tests to come
+    await page.close();
+  });
+
+  it("loads itself again where later scripts are gone from a server that answers, as after an upgrade", async () => {
+    const scripts = firstScripts(await (await grower.context.request.get(recordPath(1))).text());
+    const page = await grower.context.newPage();
+    await page.route("**/*.js", (route) => {
+      const isFirst = scripts.includes(new URL(route.request().url()).pathname);
+      return isFirst ? route.continue() : route.fulfill({ status: 404 });
+    });
+    await page.goto(recordPath(1));
+    await page.waitForEvent("load", { timeout: 30_000 });
+    await page.unroute("**/*.js");
+    for (const next of ["Next: warmth, still closed", "Next: open it"]) await press(page, next);
+    await page.getByText("Lift the cover slowly", { exact: false }).waitFor();
+    await page.evaluate(() => localStorage.clear());
     await page.close();
   });
 });
