@@ -41,6 +41,7 @@ describe("a set of boxes on a phone", () => {
 
   it("says how one box was cooked otherwise and leaves the last out when one is missing", async () => {
     await press("Something was different");
+    await page.getByRole("button", { name: "All 4 are cooked as picked" }).waitFor(); // what it would save
     await page.getByRole("group", { name: /-1$/ }).getByText("otherwise", { exact: true }).click();
     await press("Save");
     await page.getByText("Choose what was different.").first().waitFor();

@@ -35,6 +35,7 @@ export function CookPanel({ outingId, boxes, grains, step = "cook" }: Props) {
   const hasExceptions = differs || Object.keys(draft.cooked).length > 0;
   const of = (boxId: string) => draft.cooked[boxId] ?? AS_PICKED;
   const told = boxes.flatMap(({ id }) => toldOf(id, of(id)));
+  const isAsPicked = boxes.every(({ id }) => of(id).kind === AS_PICKED.kind);
 
   return (
     <>
@@ -69,7 +70,7 @@ export function CookPanel({ outingId, boxes, grains, step = "cook" }: Props) {
           disabled={busy || told.length === 0}
           onClick={() => void send(told)}
         >
-          {busy ? stepMessages.sending : hasExceptions ? words.save : words.all(boxes.length)}
+          {busy ? stepMessages.sending : isAsPicked ? words.all(boxes.length) : words.save}
         </Button>
         {hasExceptions ? null : (
           <Button type="button" kind="quiet" className="w-full" onClick={() => setDiffers(true)}>
@@ -89,7 +90,7 @@ function toldOf(boxId: string, box: CookedBox): Told[] {
 }
 
 function detailOf(kind: (typeof COOKING_EVENTS)[number], box: CookedBox): BoxEventDetail | null {
-  if (kind === "not-cooked") return { kind, reason: box.reason || "other" };
+  if (kind === "not-cooked") return box.reason === "" ? null : { kind, reason: box.reason };
   if (kind === "cooked-as-drawn") return null;
   return {
     kind,

@@ -4,12 +4,7 @@ import { NumberField } from "@/lib/ui/components/number-field";
 import { SelectField } from "@/lib/ui/components/select-field";
 import { stepMessages } from "@/lib/ui/messages/en/set-steps";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
-import {
-  COOKING_DIFFERENCES,
-  COOKING_EVENTS,
-  type CookingDifference,
-  type NotCookedReason,
-} from "@/shared/vocabulary/box";
+import { COOKING_DIFFERENCES, COOKING_EVENTS, type CookingDifference } from "@/shared/vocabulary/box";
 import { GRAINS, type GrainId } from "@/shared/vocabulary/grain";
 import type { NamedBox } from "./box-picks";
 
@@ -21,7 +16,7 @@ export interface CookedBox {
   readonly differs: readonly CookingDifference[];
   readonly grain: GrainId | "";
   readonly minutes: string;
-  readonly reason: NotCookedReason | "";
+  readonly reason: keyof typeof words.whyNotChoices;
 }
 
 interface Props {
@@ -53,12 +48,9 @@ export function CookedBoxFields(props: Props) {
         <SelectField
           name={`why-${box.position}`}
           label={words.whyNot}
-          value={value.reason || "other"}
-          onChange={(event) => onChange({ reason: event.target.value as NotCookedReason })}
-          options={(["grain-missing", "spoilt", "other"] as const).map((reason) => ({
-            value: reason,
-            label: words.notCookedReasons[reason],
-          }))}
+          value={value.reason}
+          onChange={(event) => onChange({ reason: event.target.value as CookedBox["reason"] })}
+          options={Object.entries(words.whyNotChoices).map(([value, label]) => ({ value, label }))}
         />
       ) : null}
     </div>

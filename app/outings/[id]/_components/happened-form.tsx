@@ -10,7 +10,7 @@ import { SelectField } from "@/lib/ui/components/select-field";
 import { DraftNote } from "@/lib/ui/drafts/draft-note";
 import { stepMessages } from "@/lib/ui/messages/en/set-steps";
 import { vocabularyMessages } from "@/lib/ui/messages/en/vocabulary";
-import { HAPPENING_EVENTS, type NotRecordableReason } from "@/shared/vocabulary/box";
+import { HAPPENING_EVENTS } from "@/shared/vocabulary/box";
 import type { NamedBox } from "./box-picks";
 import { ReportMoment, ReportNote } from "./report-fields";
 import { type Told, useReport } from "./use-report";
@@ -21,10 +21,10 @@ interface HappenedAnswers {
   readonly happenings: readonly (typeof HAPPENING_EVENTS)[number][];
   readonly isKnown: "" | "yes" | "no";
   readonly recordable: keyof typeof words.recordableChoices;
-  readonly why: NotRecordableReason & keyof typeof words.whyChoices;
+  readonly why: keyof typeof words.whyChoices;
 }
 
-const BLANK: HappenedAnswers = { happenings: [], isKnown: "", recordable: "", why: "box-gone" };
+const BLANK: HappenedAnswers = { happenings: [], isKnown: "", recordable: "", why: "" };
 
 /** What happened to one box, and apart from it whether its growth can still be recorded. */
 export function HappenedForm({ outingId, box, of }: { outingId: string; box: NamedBox; of: number }) {
@@ -137,7 +137,7 @@ function toldOf(boxId: string, { happenings, isKnown, recordable, why }: Happene
   if (recordable === "" || isUnidentified) return told;
   return [
     ...told,
-    recordable === "growth-not-recordable"
+    recordable === "growth-not-recordable" && why !== ""
       ? { boxId, kind: recordable, detail: { kind: recordable, reason: why } }
       : { boxId, kind: recordable },
   ];

@@ -1,6 +1,7 @@
 import type { CookingDifference, NotCookedReason, NotRecordableReason } from "@/shared/vocabulary/box";
 
 const boxes = (n: number) => (n === 1 ? "box" : `${n} boxes`);
+const noAnswer = "No answer yet";
 const differs = {
   "other-grain": "other grain",
   "more-water": "more water",
@@ -47,7 +48,8 @@ export const stepMessages = {
     lead: "Weigh grain and water for each box as the list says. When all is cooked, say so here.",
     all: (n: number) => (n === 1 ? "It is cooked as picked" : `All ${n} are cooked as picked`),
     exceptions: "Something was different",
-    exceptionsLead: "Say it box by box. A box that was cooked otherwise stays in the trial.",
+    exceptionsLead:
+      "Say it box by box; what you leave as it is counts as cooked as picked. A box that was cooked otherwise stays in the trial.",
     choices: {
       "cooked-as-drawn": "as picked",
       "cooked-otherwise": "otherwise",
@@ -61,7 +63,12 @@ export const stepMessages = {
     minutes: "How many minutes",
     minutesUnit: "min",
     whyNot: "Why not?",
-    notCookedReasons,
+    whyNotChoices: {
+      "": noAnswer,
+      "grain-missing": notCookedReasons["grain-missing"],
+      spoilt: notCookedReasons.spoilt,
+      other: notCookedReasons.other,
+    },
     save: "Save",
   },
 
@@ -188,12 +195,13 @@ export const stepMessages = {
     labelMissing: "Say whether you can tell which box it is.",
     recordable: "Can you still record growth?",
     recordableChoices: {
-      "": "No answer yet",
+      "": noAnswer,
       "growth-recordable": "Yes",
       "growth-not-recordable": "No",
     },
     why: "Why not?",
     whyChoices: {
+      "": noAnswer,
       "box-gone": notRecordableReasons["box-gone"],
       "content-gone": notRecordableReasons["content-gone"],
       other: notRecordableReasons.other,
