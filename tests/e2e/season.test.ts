@@ -126,7 +126,13 @@ let unsure: DrawnSet;
 describe("five growers", () => {
   it("come by the link without an account; the other adult of a home takes no seat", async () => {
     const { page } = people.aldara;
-    await page.goto(joinPath);
+    await page.goto("/join");
+    await page.getByLabel("Code").fill("no such code");
+    await press(page, "Look it up");
+    await page.getByText("No trial has this code.").waitFor();
+    expect(await page.getByLabel("Code").inputValue()).toBe("no such code");
+    await page.getByLabel("Code").fill(joinPath.split("/").at(-1)!.toLowerCase());
+    await press(page, "Look it up");
     await follow(page, "Sign in or make an account");
     await follow(page, "I have no account yet");
     await page.getByLabel("Your name").waitFor();
@@ -156,6 +162,7 @@ describe("five growers", () => {
     await openFold(leaving, "Leave this trial");
     await leaving.getByLabel("My household leaves this trial").check();
     await press(leaving, "Leave");
+    await leaving.getByText("Your household left this trial.").waitFor();
     await leaving.getByText("This region has no seat left.").waitFor();
     await page.reload();
     await page.getByText("You take part in this trial.").waitFor();
@@ -204,6 +211,7 @@ describe("five growers", () => {
     await box.locator("summary", { hasText: "Something happened to it" }).click();
     await box.getByLabel("An animal was at it").check();
     await box.getByText("No", { exact: true }).click();
+    expect(await box.getByLabel("Why not?").inputValue()).toBe("");
     await box.getByRole("button", { name: "Save", exact: true }).first().click();
     await page.getByRole("button", { name: "I have fetched all 2" }).click();
     await page.getByRole("link", { name: /^Open and record .*-1$/ }).waitFor();

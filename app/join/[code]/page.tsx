@@ -60,6 +60,7 @@ function Body({ view, actor }: { view: JoinView; actor: Actor | null }) {
   if (hasAgreed && householdRegionId) return <Member view={view} />;
   return (
     <>
+      {view.left ? <Notice kind="info">{words.leftNow}</Notice> : null}
       <BeforeJoining view={view} />
       {actor ? (
         <JoinForm

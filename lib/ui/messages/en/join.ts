@@ -8,6 +8,7 @@ export const joinMessages = {
   joinWithLead: "Whoever runs the trial gives you its code.",
   code: "Code",
   codeMissing: "Type the code.",
+  codeUnknown: "No trial has this code. Compare it with what you were given, sign by sign.",
   go: "Look it up",
 
   asksTitle: "What it asks",
@@ -81,8 +82,8 @@ export const joinMessages = {
   waitingLead: "When a seat is yours you get a mail. Nobody can overtake you.",
   stepBack: "Stop waiting",
 
-  leftKept:
-    "Your household left this trial. Its seat is kept, as it has boxes in it: you can come back to it.",
+  leftNow: "Your household left this trial.",
+  leftKept: "Your household’s seat is kept, as it has boxes in it: you can come back to it.",
   comeBack: "Take part again",
   leaveTitle: "Leave this trial",
   leaveLead: {
