@@ -25,8 +25,10 @@ export function OnRecord({ boxId, events }: Props) {
         const more = detail && detailWords(detail);
         return (
           <li key={id} className="flex flex-wrap items-center gap-x-3 border-t border-line">
-            <span>{more ? `${name}: ${more}` : name}</span>
-            <span className="text-quiet">{placeMomentWords(occurredAt, offsetMinutes)}</span>
+            <span className="flex min-w-0 flex-1 basis-40 flex-wrap gap-x-3">
+              <span>{more ? `${name}: ${more}` : name}</span>
+              <span className="text-quiet">{placeMomentWords(occurredAt, offsetMinutes)}</span>
+            </span>
             {detail?.becauseOf ? null : <TakeBackButton boxId={boxId} eventId={id} words={name} />}
           </li>
         );

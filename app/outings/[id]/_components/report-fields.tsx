@@ -12,6 +12,15 @@ export type AnyReport = Pick<Report<object>, "draft" | "problem"> & {
   readonly change: (part: { readonly when?: string; readonly note?: string }) => void;
 };
 
+/** Refusals of the time that was typed. */
+const WRONG_TIMES: readonly string[] = [
+  "MOMENT_IN_FUTURE",
+  "MOMENT_BEFORE_OUTING",
+  "FETCHED_BEFORE_SET_OUT",
+  "OPENED_BEFORE_SET_OUT",
+  "OPENED_BEFORE_FETCHED",
+];
+
 /** When what is told happened, with what the server found wrong with it. */
 export function ReportMoment({ report: { draft, change, problem } }: { report: AnyReport }) {
   const fault = problem?.fields.find(({ path }) => path === "occurredAt");
@@ -20,7 +29,9 @@ export function ReportMoment({ report: { draft, change, problem } }: { report: A
       name="when"
       label={words.when}
       hint={words.whenHint}
-      error={fault && fieldWords(fault.code)}
+      error={
+        problem && WRONG_TIMES.includes(problem.reason) ? problem.title : fault && fieldWords(fault.code)
+      }
       value={draft.when}
       onChange={(when) => change({ when })}
     />

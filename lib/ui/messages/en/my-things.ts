@@ -22,7 +22,7 @@ export const myThingsMessages = {
   noTrial: "You don’t take part in an open trial.",
   findTrial: "Look for a trial",
   joinWithCode: "I have a code",
-  placeFault: (place: string, fault: string) => `${place}: ${fault}`,
+  placeFault: (place: string, fault: string) => `\u2068${place}\u2069: ${fault}`,
 
   requestsTitle: "Asked to look again",
   requestsLead: "Whoever runs the trial wonders about these records. They can’t change them; you can.",

@@ -18,8 +18,8 @@ export const setMessages = {
     place: "Place",
     placeNone: (region: string) =>
       `None of your places lies in your region, ${region}, and in one of this trial’s climate groups.`,
-    placeOutside: (name: string) => `${name}: outside the region`,
-    placeNoGroup: (name: string) => `${name}: its climate is in none of the groups`,
+    placeOutside: (name: string) => `\u2068${name}\u2069: outside the region`,
+    placeNoGroup: (name: string) => `\u2068${name}\u2069: its climate is in none of the groups`,
     day: "Day you want to set them out",
     boxes: "How many boxes",
     boxesHint: (min: number, max: number) => `${min} to ${max} in this trial, all alike.`,
@@ -90,7 +90,7 @@ export const setMessages = {
 
   outing: {
     title: (code: string) => `Set ${code}`,
-    lead: (n: number, place: string, day: string) => `${boxes(n)} · ${place} · ${day}`,
+    lead: (n: number, place: string, day: string) => `${boxes(n)} · \u2068${place}\u2069 · ${day}`,
     mostTitle: "What you would need at most",
     mostLead:
       "So much of each grain could come up. The figures don’t add up: no draw needs all of it. Buy it first, then let chance pick.",
