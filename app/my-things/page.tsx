@@ -28,19 +28,21 @@ export default async function MyThingsPage() {
       <Requests requests={things.requests} />
       {things.hasSets ? <Sets sets={things.sets} /> : <FirstSet start={startOf(things)} />}
       <Missing things={things} />
-      <Ways mayPlan={things.takesPart && things.places.length > 0} />
+      <Ways things={things} />
       <Comparisons comparisons={things.comparisons} />
       <Letters letters={things.letters} />
     </>
   );
 }
 
-function Ways({ mayPlan }: { mayPlan: boolean }) {
+function Ways({ things: { hasSets, takesPart, places } }: { things: MyThings }) {
   return (
     <p className="mb-9 flex flex-wrap gap-3">
-      <ButtonLink kind={mayPlan ? "main" : "quiet"} href="/outings/new">
-        {words.plan}
-      </ButtonLink>
+      {hasSets ? (
+        <ButtonLink kind={takesPart && places.length > 0 ? "main" : "quiet"} href="/outings/new">
+          {words.plan}
+        </ButtonLink>
+      ) : null}
       <ButtonLink kind="quiet" href="/outings">
         {words.allSets}
       </ButtonLink>

@@ -50,9 +50,9 @@ export default async function SitePage({ params }: Props) {
         </p>
       ) : null}
       <p className="flex flex-wrap gap-3">
-        <ButtonLink href={`/sites/${id}/edit`}>{words.changeThis}</ButtonLink>
-        <ButtonLink kind="quiet" href="/outings/new">
-          {words.planHere}
+        <ButtonLink href="/outings/new">{words.planHere}</ButtonLink>
+        <ButtonLink kind="quiet" href={`/sites/${id}/edit`}>
+          {words.changeThis}
         </ButtonLink>
       </p>
       <p className="mt-4">
