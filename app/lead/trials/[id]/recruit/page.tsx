@@ -30,7 +30,7 @@ export default async function RecruitPage({ params }: { params: Promise<{ id: st
           {
             label: words.address,
             value: (
-              <Link href={path} className="inline-flex min-h-11 items-center break-all">
+              <Link href={path} className="-my-2.5 inline-block break-all py-2.5">
                 {new URL(path, env().NEXTAUTH_URL).href}
               </Link>
             ),

@@ -133,11 +133,15 @@ function Advice({ result, groupNames }: Pick<Props, "result" | "groupNames">) {
   );
 }
 
+/** From here on the tables show an efficiency as 1.000, and nothing limits it. */
+const FULL_EFFICIENCY = 0.9995;
+
 /** How the chosen design's figures were checked, and what a factorial adds. */
 function Checked({ figures }: { figures: PlannerFigures | null }) {
   const growth = figures?.growth;
   if (!growth) return null;
   const { simulated, factors } = growth;
+  const bound = figures.efficiencyBound;
   return (
     <div className="mb-3 max-w-[44em] text-[0.9375rem] text-quiet">
       {simulated ? (
@@ -154,7 +158,7 @@ function Checked({ figures }: { figures: PlannerFigures | null }) {
       ) : null}
       <p>
         {words.worstPair(percent(growth.worstPairPower), decimal(growth.df, 0))}{" "}
-        {words.boundIs(figures.efficiencyBound.by)}
+        {bound.value < FULL_EFFICIENCY ? words.boundIs(bound.by) : null}
       </p>
     </div>
   );
