@@ -6,7 +6,7 @@ export const openedMessages = {
   openedKnown: "When it was opened is on record.",
   pictures: "Pictures, if you like",
   picturesHint:
-    "From straight above, before you touch the grain. You and whoever leads the trial see them, without where they were taken.",
+    "From straight above, before you touch the grain. Only the box’s grower and whoever leads the trial see them, without where they were taken.",
 
   warmth: "Warmth",
   cover: "White or grey growth",
@@ -35,6 +35,8 @@ export const openedMessages = {
   change: "Change",
   changeLabel: (question: string) => `Change: ${question}`,
   note: "In your own words, if you like",
-  noteHint: "You and whoever leads the trial see this. It enters no result.",
+  noteHint: "Only the box’s grower and whoever leads the trial see this. It enters no result.",
   unanswered: "No answer",
+  /** In the place of that, beside a number. */
+  answered: "As typed",
 } as const;

@@ -40,7 +40,7 @@ export function MeasureField({ id, label, unit, error, value, onChange }: Props)
           value={value.why}
           onChange={(event) => onChange({ text: "", why: event.target.value as Unmeasured | "" })}
         >
-          <option value="">{openedMessages.unanswered}</option>
+          <option value="">{value.text === "" ? openedMessages.unanswered : openedMessages.answered}</option>
           {UNMEASURED.map((why) => (
             <option key={why} value={why}>
               {growthMessages.unmeasured[why]}
