@@ -64,6 +64,7 @@ describe("a lead at the desk", () => {
     await page.getByRole("textbox", { name: "Letter" }).fill("Fetch before Thursday.");
     await page.getByRole("button", { name: "Look at it first" }).click();
     await page.getByText("It goes to 1 person in 1 household; 1 of them get it by mail, too.").waitFor();
+    expect(await page.evaluate(() => document.activeElement?.textContent)).toBe("This is what they get");
     await page.getByRole("button", { name: "Send it" }).click();
     await page.getByText("The letter is on its way.").waitFor();
     await grower.page.goto("/my-things");

@@ -1,5 +1,6 @@
 "use client";
 
+import { useEffect, useRef } from "react";
 import { Button } from "@/lib/ui/components/button";
 import { FormAnswer } from "@/lib/ui/components/form-answer";
 import { SelectField } from "@/lib/ui/components/select-field";
@@ -83,15 +84,20 @@ function Fields({ state, to }: { state: LetterState; to: Audience | null }) {
   );
 }
 
+/** Takes focus, as it takes the place of the fields. */
 function Preview({ state, pending }: { state: LetterState; pending: boolean }) {
   const { audience = "", subject = "", body = "" } = state.values ?? {};
+  const heading = useRef<HTMLHeadingElement>(null);
+  useEffect(() => heading.current?.focus(), []);
   return (
     <>
       {FIELDS.map((name) => (
         <input key={name} type="hidden" name={name} value={state.values?.[name] ?? ""} />
       ))}
       <div className="mb-5 max-w-[44em] rounded-[5px] border-2 border-line bg-panel px-3.5 py-2.5">
-        <h3 className="mb-2">{words.preview}</h3>
+        <h3 ref={heading} tabIndex={-1} className="mb-2">
+          {words.preview}
+        </h3>
         <p className="text-quiet">
           {words.to}: {audienceWords(audience as Audience)}
         </p>
