@@ -3,20 +3,21 @@
 import { revalidatePath } from "next/cache";
 import { redirect } from "next/navigation";
 import { after } from "next/server";
-import { requireActor } from "@/lib/auth/session";
+import { currentActor, requireActor } from "@/lib/auth/session";
 import { endSession, startSession } from "@/lib/auth/start-session";
 import { sendWaitingMails } from "@/lib/mail/send";
 import { leave } from "@/lib/services/accounts/leave";
 import { switchLettersByMail } from "@/lib/services/accounts/letters-by-mail";
 import { changePassword, renameAccount, signOutEverywhere } from "@/lib/services/accounts/settings";
 import { inTransaction } from "@/lib/services/run";
-import { type FormState, fieldFaults } from "@/lib/ui/form-state";
+import { type FormState, fieldFaults, SIGNED_OUT } from "@/lib/ui/form-state";
 import { changePasswordSchema, confirmSchema, nameSchema } from "@/shared/schemas/account";
 
 const HERE = "/account";
 
 export async function saveName(_previous: FormState, form: FormData): Promise<FormState> {
-  const actor = await requireActor(HERE);
+  const actor = await currentActor();
+  if (!actor) return SIGNED_OUT;
   const parsed = nameSchema.safeParse(Object.fromEntries(form));
   if (!parsed.success) return { fields: fieldFaults(parsed.error) };
   await inTransaction((tx) => renameAccount(tx, actor, parsed.data.name));
@@ -25,14 +26,16 @@ export async function saveName(_previous: FormState, form: FormData): Promise<Fo
 }
 
 export async function saveLetters(_previous: FormState, form: FormData): Promise<FormState> {
-  const actor = await requireActor(HERE);
+  const actor = await currentActor();
+  if (!actor) return SIGNED_OUT;
   await inTransaction((tx) => switchLettersByMail(tx, actor, form.get("byMail") === "on"));
   revalidatePath(HERE);
   return { done: "LETTERS_SAVED" };
 }
 
 export async function savePassword(_previous: FormState, form: FormData): Promise<FormState> {
-  const actor = await requireActor(HERE);
+  const actor = await currentActor();
+  if (!actor) return SIGNED_OUT;
   const parsed = changePasswordSchema.safeParse(Object.fromEntries(form));
   if (!parsed.success) return { fields: fieldFaults(parsed.error) };
   const result = await inTransaction((tx) => changePassword(tx, actor, parsed.data));
@@ -59,7 +62,8 @@ export async function endAllSessions(): Promise<void> {
 }
 
 export async function deleteAccount(_previous: FormState, form: FormData): Promise<FormState> {
-  const actor = await requireActor(HERE);
+  const actor = await currentActor();
+  if (!actor) return SIGNED_OUT;
   const parsed = confirmSchema.safeParse(Object.fromEntries(form));
   if (!parsed.success) return { fields: fieldFaults(parsed.error) };
   const result = await inTransaction((tx) => leave(tx, actor, parsed.data.password));

@@ -12,6 +12,9 @@ export interface FormState {
   readonly done?: string;
 }
 
+/** The answer to whoever isn't signed in any more: on a page of their own they would lose what they typed. */
+export const SIGNED_OUT = { error: "SIGN_IN_FIRST" } as const satisfies FormState;
+
 /** The first fault of each field. */
 export function fieldFaults(error: z.ZodError): Record<string, string> {
   const faults: Record<string, string> = {};

@@ -62,6 +62,13 @@ describe("a lead at the desk", () => {
     expect(await page.getByLabel("Subject").inputValue()).toBe("Frost <b>soon</b> 🌾");
     await isAccessible(lead);
     await page.getByRole("textbox", { name: "Letter" }).fill("Fetch before Thursday.");
+    // Signed out meanwhile: what was typed stays, and goes once somebody is signed in again.
+    const cookies = await lead.context.cookies();
+    await lead.context.clearCookies();
+    await page.getByRole("button", { name: "Look at it first" }).click();
+    await page.getByRole("link", { name: "Sign in in another tab" }).waitFor();
+    expect(await page.getByRole("textbox", { name: "Letter" }).inputValue()).toBe("Fetch before Thursday.");
+    await lead.context.addCookies(cookies);
     await page.getByRole("button", { name: "Look at it first" }).click();
     await page.getByText("It goes to 1 person in 1 household; 1 of them get it by mail, too.").waitFor();
     expect(await page.evaluate(() => document.activeElement?.textContent)).toBe("This is what they get");

@@ -1,7 +1,7 @@
 "use client";
 
 import { useEffect, useRef, useState } from "react";
-import type { FormState } from "../form-state";
+import { type FormState, SIGNED_OUT } from "../form-state";
 import { formMessages } from "../messages/en/forms";
 import { FaultSummary, type NamedFault } from "./fault-summary";
 import { Notice } from "./notice";
@@ -29,7 +29,10 @@ export function FormAnswer({ state, words }: Props) {
   if (isRefused(state)) {
     return (
       <div ref={refusal} tabIndex={-1}>
-        <Notice kind="due">{refusalWords(state.error, words)}</Notice>
+        <Notice kind="due">
+          {refusalWords(state.error, words)}
+          {state.error === SIGNED_OUT.error ? <SignInLink /> : null}
+        </Notice>
         <FaultSummary faults={faults} />
       </div>
     );
@@ -37,10 +40,19 @@ export function FormAnswer({ state, words }: Props) {
   return state.done ? <Notice kind="ok">{words[state.done] ?? state.done}</Notice> : null;
 }
 
+function SignInLink() {
+  return (
+    <a href="/sign-in" target="_blank" rel="noreferrer" className="block">
+      {formMessages.signedOut.link}
+    </a>
+  );
+}
+
 const isRefused = ({ error, fields }: FormState): boolean => error !== undefined || fields !== undefined;
 
 function refusalWords(error: string | undefined, words: Props["words"]): string {
   if (error === undefined) return `${formMessages.invalid.title} ${formMessages.invalid.detail}`;
+  if (error === SIGNED_OUT.error) return formMessages.signedOut.words;
   return error === "NO_SIGNAL" ? formMessages.noSignal : (words[error] ?? error);
 }
 

@@ -3,7 +3,7 @@
 import { revalidatePath } from "next/cache";
 import { redirect } from "next/navigation";
 import { z } from "zod";
-import { requireActor } from "@/lib/auth/session";
+import { currentActor } from "@/lib/auth/session";
 import { enqueuePool } from "@/lib/jobs/boss";
 import { amendPlan } from "@/lib/services/lead/amend";
 import { closeTrial } from "@/lib/services/lead/close";
@@ -11,7 +11,7 @@ import { addArms, removeArm } from "@/lib/services/lead/draft-arms";
 import { openTrial } from "@/lib/services/lead/open";
 import { inTransaction } from "@/lib/services/run";
 import { typedNumber } from "@/lib/ui/form-numbers";
-import { type FormState, fieldFaults } from "@/lib/ui/form-state";
+import { type FormState, fieldFaults, SIGNED_OUT } from "@/lib/ui/form-state";
 import { isUuid } from "@/shared/schemas/id";
 import { amendmentRequestSchema } from "@/shared/schemas/plan-amendment";
 import { refusal } from "../_components/draft-values";
@@ -27,7 +27,8 @@ export async function addRecipes(_previous: FormState, form: FormData): Promise<
   });
   if (!parsed.success) return { error: "NOT_FOUND" };
   if (parsed.data.variantIds.length === 0) return { error: "NO_RECIPE_TICKED" };
-  const actor = await requireActor(pageOf(parsed.data.trialId));
+  const actor = await currentActor();
+  if (!actor) return SIGNED_OUT;
   const result = await inTransaction((tx) => addArms(tx, actor, parsed.data));
   if (!result.ok) return { error: result.reason };
   revalidatePath(pageOf(parsed.data.trialId));
@@ -39,7 +40,8 @@ const removalSchema = z.object({ trialId: z.uuid(), armId: z.uuid() });
 export async function takeOutRecipe(_previous: FormState, form: FormData): Promise<FormState> {
   const parsed = removalSchema.safeParse(Object.fromEntries(form));
   if (!parsed.success) return { error: "NOT_FOUND" };
-  const actor = await requireActor(pageOf(parsed.data.trialId));
+  const actor = await currentActor();
+  if (!actor) return SIGNED_OUT;
   const result = await inTransaction((tx) => removeArm(tx, actor, parsed.data));
   if (!result.ok) return { error: result.reason };
   revalidatePath(pageOf(parsed.data.trialId));
@@ -52,7 +54,8 @@ export async function open(_previous: FormState, form: FormData): Promise<FormSt
   const parsed = confirmedSchema.safeParse(Object.fromEntries(form));
   if (!parsed.success) return { error: "INVALID", fields: fieldFaults(parsed.error) };
   const { trialId } = parsed.data;
-  const actor = await requireActor(pageOf(trialId));
+  const actor = await currentActor();
+  if (!actor) return SIGNED_OUT;
   const result = await inTransaction((tx) => openTrial(tx, actor, { trialId }, new Date()));
   if (!result.ok) return { error: result.reason };
   redirect(pageOf(trialId));
@@ -62,7 +65,8 @@ export async function close(_previous: FormState, form: FormData): Promise<FormS
   const parsed = confirmedSchema.safeParse(Object.fromEntries(form));
   if (!parsed.success) return { error: "INVALID", fields: fieldFaults(parsed.error) };
   const { trialId } = parsed.data;
-  const actor = await requireActor(pageOf(trialId));
+  const actor = await currentActor();
+  if (!actor) return SIGNED_OUT;
   const result = await inTransaction((tx) => closeTrial(tx, actor, trialId, new Date()));
   if (!result.ok) return { error: result.reason };
   await enqueuePool(result.value.trialId);
@@ -94,7 +98,8 @@ export async function amend(_previous: FormState, form: FormData): Promise<FormS
     };
     return { error: "INVALID", fields, values };
   }
-  const actor = await requireActor(pageOf(trialId));
+  const actor = await currentActor();
+  if (!actor) return SIGNED_OUT;
   const result = await inTransaction((tx) => amendPlan(tx, actor, { trialId, ...parsed.data }, new Date()));
   if (!result.ok) return refusal(result.reason, values);
   revalidatePath(pageOf(trialId));

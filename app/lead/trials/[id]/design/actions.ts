@@ -1,12 +1,12 @@
 "use server";
 
 import { revalidatePath } from "next/cache";
-import { requireActor } from "@/lib/auth/session";
+import { currentActor } from "@/lib/auth/session";
 import { planInProcess } from "@/lib/jobs/plan-process";
 import { designsFor, takeIntoPlan } from "@/lib/services/lead/design";
 import { leadTrialView } from "@/lib/services/lead/read";
 import { inTransaction, reading } from "@/lib/services/run";
-import type { FormState } from "@/lib/ui/form-state";
+import { type FormState, SIGNED_OUT } from "@/lib/ui/form-state";
 import { isUuid } from "@/shared/schemas/id";
 import { designFromKey } from "./_components/places";
 import { defaultValues, queryOf, requestOf, typedValues } from "./_components/request-values";
@@ -16,7 +16,8 @@ export async function takeFigures(_previous: FormState, form: FormData): Promise
   const trialId = String(form.get("trialId") ?? "");
   if (!isUuid(trialId)) return { error: "NOT_FOUND" };
   const page = `/lead/trials/${trialId}/design`;
-  const actor = await requireActor(page);
+  const actor = await currentActor();
+  if (!actor) return SIGNED_OUT;
   const query = queryOf(String(form.get("query") ?? ""));
   const choice = designFromKey(String(query.design ?? ""));
   if (!choice) return { error: "NO_SUCH_DESIGN" };

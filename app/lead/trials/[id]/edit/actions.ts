@@ -1,10 +1,10 @@
 "use server";
 
 import { redirect } from "next/navigation";
-import { requireActor } from "@/lib/auth/session";
+import { currentActor } from "@/lib/auth/session";
 import { editDraft } from "@/lib/services/lead/draft";
 import { inTransaction } from "@/lib/services/run";
-import { type FormState, fieldFaults } from "@/lib/ui/form-state";
+import { type FormState, fieldFaults, SIGNED_OUT } from "@/lib/ui/form-state";
 import { isUuid } from "@/shared/schemas/id";
 import { trialDraftSchema } from "@/shared/schemas/trial-draft";
 import { draftOf, refusal, typedValues } from "../../_components/draft-values";
@@ -13,7 +13,8 @@ export async function changeDraft(_previous: FormState, form: FormData): Promise
   const values = typedValues(form);
   const trialId = values.trialId ?? "";
   if (!isUuid(trialId)) return { error: "NOT_FOUND" };
-  const actor = await requireActor(`/lead/trials/${trialId}/edit`);
+  const actor = await currentActor();
+  if (!actor) return SIGNED_OUT;
   const parsed = trialDraftSchema.safeParse(draftOf(values));
   if (!parsed.success) return { error: "INVALID", fields: fieldFaults(parsed.error), values };
   const draft = { ...parsed.data, trialId };

@@ -3,10 +3,10 @@
 import { revalidatePath } from "next/cache";
 import { redirect } from "next/navigation";
 import { z } from "zod";
-import { requireActor } from "@/lib/auth/session";
+import { currentActor } from "@/lib/auth/session";
 import { addLead, stepBack } from "@/lib/services/lead/co-leads";
 import { inTransaction } from "@/lib/services/run";
-import { type FormState, fieldFaults } from "@/lib/ui/form-state";
+import { type FormState, fieldFaults, SIGNED_OUT } from "@/lib/ui/form-state";
 import { isUuid } from "@/shared/schemas/id";
 
 const emailSchema = z.object({
@@ -24,7 +24,8 @@ export async function add(_previous: FormState, form: FormData): Promise<FormSta
   const parsed = emailSchema.safeParse(values);
   if (!parsed.success) return { error: "INVALID", fields: fieldFaults(parsed.error), values };
   const page = `/lead/trials/${trialId}/leads`;
-  const actor = await requireActor(page);
+  const actor = await currentActor();
+  if (!actor) return SIGNED_OUT;
   const added = await inTransaction((tx) => addLead(tx, actor, { trialId, ...parsed.data }));
   if (!added.ok) return { error: added.reason, values };
   revalidatePath(page);
@@ -38,7 +39,8 @@ export async function leaveTrial(_previous: FormState, form: FormData): Promise<
   if (!isUuid(trialId)) return { error: "NOT_FOUND" };
   const parsed = confirmedSchema.safeParse(Object.fromEntries(form));
   if (!parsed.success) return { error: "CONFIRM", fields: fieldFaults(parsed.error) };
-  const actor = await requireActor(`/lead/trials/${trialId}/leads`);
+  const actor = await currentActor();
+  if (!actor) return SIGNED_OUT;
   const left = await inTransaction((tx) => stepBack(tx, actor, trialId));
   if (!left.ok) return { error: left.reason };
   redirect("/lead");

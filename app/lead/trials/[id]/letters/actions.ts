@@ -1,10 +1,10 @@
 "use server";
 
 import { redirect } from "next/navigation";
-import { requireActor } from "@/lib/auth/session";
+import { currentActor } from "@/lib/auth/session";
 import { type LetterReach, reachOf, sendLetter } from "@/lib/services/lead/letters";
 import { inTransaction } from "@/lib/services/run";
-import { type FormState, fieldFaults } from "@/lib/ui/form-state";
+import { type FormState, fieldFaults, SIGNED_OUT } from "@/lib/ui/form-state";
 import { isUuid } from "@/shared/schemas/id";
 import { type Audience, letterSchema } from "@/shared/schemas/letter";
 
@@ -23,7 +23,8 @@ export async function writeLetter(_previous: LetterState, form: FormData): Promi
   if (!parsed.success) return { error: "INVALID", fields: fieldFaults(parsed.error), values };
   const letter = parsed.data;
   const page = `/lead/trials/${trialId}/letters`;
-  const actor = await requireActor(page);
+  const actor = await currentActor();
+  if (!actor) return SIGNED_OUT;
   if (form.get("step") !== "send") {
     const audience = letter.audience as Audience;
     const reach = await inTransaction((tx) => reachOf(tx, actor, { trialId, audience }, new Date()));

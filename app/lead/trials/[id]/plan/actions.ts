@@ -1,11 +1,11 @@
 "use server";
 
 import { redirect } from "next/navigation";
-import { requireActor } from "@/lib/auth/session";
+import { currentActor } from "@/lib/auth/session";
 import { saveChoices } from "@/lib/services/lead/choices";
 import { leadTrialView } from "@/lib/services/lead/read";
 import { inTransaction } from "@/lib/services/run";
-import { type FormState, fieldFaults } from "@/lib/ui/form-state";
+import { type FormState, fieldFaults, SIGNED_OUT } from "@/lib/ui/form-state";
 import { isUuid } from "@/shared/schemas/id";
 import { planChoicesSchema } from "@/shared/schemas/plan";
 import { type ChoiceValues, FIELDS, typedChoices } from "./_components/choices-values";
@@ -13,7 +13,8 @@ import { type ChoiceValues, FIELDS, typedChoices } from "./_components/choices-v
 export async function keepChoices(_previous: FormState, form: FormData): Promise<FormState> {
   const trialId = String(form.get("trialId") ?? "");
   if (!isUuid(trialId)) return { error: "NOT_FOUND" };
-  const actor = await requireActor(`/lead/trials/${trialId}/plan`);
+  const actor = await currentActor();
+  if (!actor) return SIGNED_OUT;
   const values = Object.fromEntries(
     FIELDS.map((field) => [field, form.getAll(field).map(String).join(" ")]),
   ) as ChoiceValues;

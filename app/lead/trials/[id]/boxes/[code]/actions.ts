@@ -2,11 +2,11 @@
 
 import { revalidatePath } from "next/cache";
 import { z } from "zod";
-import { requireActor } from "@/lib/auth/session";
+import { currentActor } from "@/lib/auth/session";
 import { askCorrection } from "@/lib/services/lead/corrections";
 import { hideThing, showThing } from "@/lib/services/lead/hide";
 import { inTransaction } from "@/lib/services/run";
-import { type FormState, fieldFaults } from "@/lib/ui/form-state";
+import { type FormState, fieldFaults, SIGNED_OUT } from "@/lib/ui/form-state";
 import { correctionSchema, hidingReasonSchema } from "@/shared/schemas/correction";
 import { keepableText } from "@/shared/schemas/text";
 import { HIDEABLE_KINDS } from "@/shared/vocabulary/desk";
@@ -22,7 +22,8 @@ export async function ask(_previous: FormState, form: FormData): Promise<FormSta
   const values = { kind: String(form.get("kind") ?? ""), words: String(form.get("words") ?? "") };
   const parsed = correctionSchema.safeParse(values);
   if (!parsed.success) return { error: "INVALID", fields: fieldFaults(parsed.error), values };
-  const actor = await requireActor(pageOf(box.data));
+  const actor = await currentActor();
+  if (!actor) return SIGNED_OUT;
   const asked = { ...box.data, correction: parsed.data };
   const result = await inTransaction((tx) => askCorrection(tx, actor, asked, new Date()));
   if (!result.ok) return { error: result.reason, values };
@@ -38,7 +39,8 @@ export async function hide(_previous: FormState, form: FormData): Promise<FormSt
   const values = { reason: String(form.get("reason") ?? "") };
   const parsed = z.object({ reason: hidingReasonSchema }).safeParse(values);
   if (!parsed.success) return { error: "INVALID", fields: fieldFaults(parsed.error), values };
-  const actor = await requireActor(pageOf(thing.data));
+  const actor = await currentActor();
+  if (!actor) return SIGNED_OUT;
   const result = await inTransaction((tx) =>
     hideThing(tx, actor, { ...thing.data, ...parsed.data }, new Date()),
   );
@@ -50,7 +52,8 @@ export async function hide(_previous: FormState, form: FormData): Promise<FormSt
 export async function show(_previous: FormState, form: FormData): Promise<FormState> {
   const thing = thingSchema.safeParse(Object.fromEntries(form));
   if (!thing.success) return { error: "NOT_FOUND" };
-  const actor = await requireActor(pageOf(thing.data));
+  const actor = await currentActor();
+  if (!actor) return SIGNED_OUT;
   const result = await inTransaction((tx) => showThing(tx, actor, thing.data));
   if (!result.ok) return { error: result.reason };
   revalidatePath(pageOf(thing.data));
