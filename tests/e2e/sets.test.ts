@@ -48,6 +48,10 @@ describe("a set of boxes on a phone", () => {
     await page.getByLabel("burnt").check();
     await press("Save");
     await page.getByRole("heading", { name: "Set the boxes out" }).waitFor();
+    // The form that held focus has gone with its step.
+    await expect
+      .poll(() => page.evaluate(() => document.activeElement?.textContent))
+      .toBe("Set the boxes out");
     await open("One box too few");
     await press(/^Leave .*-4 out$/);
     await page.getByText(/^Left out because a box was missing: .*-4\.$/).waitFor();

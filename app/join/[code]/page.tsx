@@ -2,6 +2,7 @@ import type { Metadata } from "next";
 import { headers } from "next/headers";
 import { notFound } from "next/navigation";
 import type { Actor } from "@/lib/auth/actor";
+import { typedCode } from "@/lib/auth/codes";
 import { askedFrom } from "@/lib/auth/request-origin";
 import { currentActor } from "@/lib/auth/session";
 import { type JoinView, joinView } from "@/lib/services/growing/join";
@@ -20,7 +21,7 @@ import { Leave, StopWaiting } from "./_components/standing-forms";
 export const metadata: Metadata = { title: words.metaTitle };
 
 export default async function JoinPage({ params }: { params: Promise<{ code: string }> }) {
-  const joinCode = decodeURIComponent((await params).code);
+  const joinCode = typedCode(decodeURIComponent((await params).code));
   const actor = await currentActor();
   const from = askedFrom(await headers());
   const view = await reading((tx) => joinView(tx, actor, joinCode, from));

@@ -208,8 +208,6 @@ export const stepMessages = {
     },
     stageTitle: "Its steps, one by one",
     stageLead: "For this box only, when it differs from the others.",
-    stages: { "set-out": "Set out", fetched: "Fetched", opened: "Opened" },
-    stage: "Which step",
     save: "Save",
   },
 } as const;
