@@ -8,7 +8,7 @@ import { signFlipTest } from "./sign-flips";
 import { generalisedInverse, generalisedQuadraticForm } from "./symmetric";
 
 /** From so many growers for each degree of freedom F is near enough; with fewer it rejects too seldom. */
-const GROWERS_PER_DF_FOR_F = 20;
+const GROWERS_PER_DF_FOR_F = 10;
 
 /** Graded boxes as columns of equal length; numbers from 0, growth 0–4. */
 export interface GradedBoxes {
@@ -23,7 +23,7 @@ export interface LogitInteraction {
   /** U′V⁻U over growers, df its rank; null where `reason` stands. */
   readonly chiSquare: number | null;
   readonly df: number | null;
-  /** By flips of the growers' signs, or from 20 growers for each df on of F = χ²(G − q)/(q(G − 1)) on q = df and G − q. */
+  /** By flips of the growers' signs, or from 10 growers for each df on of F = χ²(G − q)/(q(G − 1)) on q = df and G − q. */
   readonly p: number | null;
   readonly growers: number;
   readonly reason: "NO_VARIATION" | "NOT_LINKED" | "SEPARATED" | "ONE_BAND" | "TOO_FEW_GROWERS" | null;

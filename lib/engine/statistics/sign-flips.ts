@@ -14,23 +14,28 @@ export function signFlipTest(
   { seed, permutations }: PermutationOptions,
 ): number {
   const inverse = Float64Array.from(generalisedInverse(sumOfSquares(vectors, q)).flat());
-  const sum = new Float64Array(q);
-  for (let at = 0; at < vectors.length; at += q) for (let k = 0; k < q; k++) sum[k]! += vectors[at + k]!;
-  const observed = quadratic(inverse, sum) * (1 - 1e-10);
+  const total = sumOf(vectors, q);
+  const observed = quadratic(inverse, total) * (1 - 1e-10);
   const source = seededSource(seed);
+  const sum = new Float64Array(q);
   let asLarge = 0;
   for (let round = 0; round < permutations; round++) {
-    sum.fill(0);
+    sum.set(total);
     let bits = 0;
     for (let at = 0, g = 0; at < vectors.length; at += q, g++) {
       if (g % 32 === 0) bits = source.nextUint32();
-      const sign = (bits & 1) * 2 - 1;
+      if ((bits & 1) === 1) for (let k = 0; k < q; k++) sum[k]! -= 2 * vectors[at + k]!;
       bits >>>= 1;
-      for (let k = 0; k < q; k++) sum[k]! += sign * vectors[at + k]!;
     }
     if (quadratic(inverse, sum) >= observed) asLarge++;
   }
   return (1 + asLarge) / (1 + permutations);
+}
+
+function sumOf(vectors: Float64Array, q: number): Float64Array {
+  const sum = new Float64Array(q);
+  for (let at = 0; at < vectors.length; at += q) for (let k = 0; k < q; k++) sum[k]! += vectors[at + k]!;
+  return sum;
 }
 
 function sumOfSquares(vectors: Float64Array, q: number): number[][] {
