@@ -72,7 +72,7 @@ describe("final results", () => {
     expect((await new AxeBuilder({ page }).analyze()).violations).toEqual([]);
     expect((await reader.page.goto(release()))!.status()).toBe(404);
     await page.getByRole("button", { name: "Release" }).click();
-    await page.getByText("Tick the box first.").waitFor();
+    await page.getByText("Tick the box first.", { exact: true }).waitFor();
     await page.getByLabel(/^I have looked at it/).check();
     await page.getByRole("button", { name: "Release" }).click();
     await page.waitForURL((url) => url.pathname === release());
