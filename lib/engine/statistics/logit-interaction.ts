@@ -4,7 +4,7 @@ import { fUpperTail } from "./distributions";
 import { type Cell, interactionContrasts } from "./interaction-contrasts";
 import { informationOf, informationWith, type OrdinalData, rowsAt } from "./ordinal-rows";
 import type { PermutationOptions } from "./rank-permutation";
-import { signFlipTest } from "./sign-flips";
+import { signFlipTest, sumsOf } from "./sign-flips";
 import { generalisedInverse, generalisedQuadraticForm } from "./symmetric";
 
 /** From so many growers for each degree of freedom F is near enough; with fewer it rejects too seldom. */
@@ -179,21 +179,7 @@ function sumOverGrowers(
   perGrower: Float64Array,
   G: number,
 ): { readonly U: number[]; readonly V: number[][] } {
-  const q = perGrower.length / G;
-  const U = new Float64Array(q);
-  const raw = new Float64Array(q * q);
-  for (let own = 0; own < perGrower.length; own += q) {
-    for (let a = 0; a < q; a++) {
-      const ua = perGrower[own + a]!;
-      U[a]! += ua;
-      for (let b = 0; b <= a; b++) raw[a * q + b]! += ua * perGrower[own + b]!;
-    }
-  }
-  const V = Array.from(U, (sumA, a) =>
-    Array.from(U, (sumB, b) => {
-      const sum = raw[Math.max(a, b) * q + Math.min(a, b)]!;
-      return ((sum - (sumA * sumB) / G) * G) / (G - 1);
-    }),
-  );
+  const { total: U, squares } = sumsOf(perGrower, perGrower.length / G);
+  const V = squares.map((row, a) => row.map((sum, b) => ((sum - (U[a]! * U[b]!) / G) * G) / (G - 1)));
   return { U: Array.from(U), V };
 }

@@ -1,6 +1,6 @@
 import { seededSource } from "../random/source";
 import type { GrowerTotals } from "./rank-totals";
-import { generalisedInverse } from "./symmetric";
+import { generalisedInverse, quadraticForm } from "./symmetric";
 
 export interface PermutationOptions {
   /** Decides the permutations. */
@@ -43,13 +43,13 @@ export function permutationTest(
       T[arm]! += total[i]!;
     });
   for (const { arms, total } of growers) add(arms, total);
-  const observed = quadratic(inverse, T);
+  const observed = quadraticForm(inverse, T);
   const source = seededSource(seed);
   let asLarge = 0;
   for (let round = 0; round < permutations; round++) {
     T.fill(0);
     for (const { arms, total } of growers) add(source.shuffle(arms), total);
-    if (quadratic(inverse, T) >= observed * (1 - 1e-10)) asLarge++;
+    if (quadraticForm(inverse, T) >= observed * (1 - 1e-10)) asLarge++;
   }
   const df = Math.round(V.reduce((trace, row, a) => trace + dot(row, inverse[a]!), 0));
   return { statistic: observed, df, p: (1 + asLarge) / (1 + permutations) };
@@ -70,10 +70,6 @@ function permutationCovariance({ growers, start, arm, total }: GrowerTotals, arm
     }
   }
   return V;
-}
-
-function quadratic(inverse: readonly (readonly number[])[], T: Float64Array): number {
-  return inverse.reduce((sum, row, a) => sum + T[a]! * dot(row, T), 0);
 }
 
 function dot(x: ArrayLike<number>, y: ArrayLike<number>): number {

@@ -1,6 +1,6 @@
 import { seededSource } from "../random/source";
 import type { PermutationOptions } from "./rank-permutation";
-import { generalisedInverse } from "./symmetric";
+import { generalisedInverse, quadraticForm } from "./symmetric";
 
 /**
  * Is the mean of vectors zero that are independent and, if it is, as likely as their opposites? `vectors` of `q` numbers
@@ -13,9 +13,9 @@ export function signFlipTest(
   q: number,
   { seed, permutations }: PermutationOptions,
 ): number {
-  const inverse = Float64Array.from(generalisedInverse(sumOfSquares(vectors, q)).flat());
-  const total = sumOf(vectors, q);
-  const observed = quadratic(inverse, total) * (1 - 1e-10);
+  const { total, squares } = sumsOf(vectors, q);
+  const inverse = generalisedInverse(squares);
+  const observed = quadraticForm(inverse, total) * (1 - 1e-10);
   const source = seededSource(seed);
   const sum = new Float64Array(q);
   let asLarge = 0;
@@ -27,29 +27,25 @@ export function signFlipTest(
       if ((bits & 1) === 1) for (let k = 0; k < q; k++) sum[k]! -= 2 * vectors[at + k]!;
       bits >>>= 1;
     }
-    if (quadratic(inverse, sum) >= observed) asLarge++;
+    if (quadraticForm(inverse, sum) >= observed) asLarge++;
   }
   return (1 + asLarge) / (1 + permutations);
 }
 
-function sumOf(vectors: Float64Array, q: number): Float64Array {
-  const sum = new Float64Array(q);
-  for (let at = 0; at < vectors.length; at += q) for (let k = 0; k < q; k++) sum[k]! += vectors[at + k]!;
-  return sum;
-}
-
-function sumOfSquares(vectors: Float64Array, q: number): number[][] {
-  const sums = Array.from({ length: q }, () => new Array<number>(q).fill(0));
+/** Σ x_g and Σ x_g x_g′ of vectors of `q` numbers, one after the other. */
+export function sumsOf(
+  vectors: Float64Array,
+  q: number,
+): { readonly total: Float64Array; readonly squares: number[][] } {
+  const total = new Float64Array(q);
+  const squares = Array.from({ length: q }, () => new Array<number>(q).fill(0));
   for (let at = 0; at < vectors.length; at += q) {
-    for (let a = 0; a < q; a++)
-      for (let b = 0; b < q; b++) sums[a]![b]! += vectors[at + a]! * vectors[at + b]!;
+    for (let a = 0; a < q; a++) {
+      const x = vectors[at + a]!;
+      total[a]! += x;
+      const row = squares[a]!;
+      for (let b = 0; b < q; b++) row[b]! += x * vectors[at + b]!;
+    }
   }
-  return sums;
-}
-
-function quadratic(matrix: Float64Array, x: Float64Array): number {
-  let sum = 0;
-  for (let a = 0; a < x.length; a++)
-    for (let b = 0; b < x.length; b++) sum += x[a]! * matrix[a * x.length + b]! * x[b]!;
-  return sum;
+  return { total, squares };
 }

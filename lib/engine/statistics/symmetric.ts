@@ -183,6 +183,17 @@ export function generalisedInverse(a: SymmetricMatrix): number[][] {
   return inverse;
 }
 
+/** x′Ax. */
+export function quadraticForm(a: SymmetricMatrix, x: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < x.length; i++) {
+    let across = 0;
+    for (let j = 0; j < x.length; j++) across += a[i]![j]! * x[j]!;
+    sum += x[i]! * across;
+  }
+  return sum;
+}
+
 function dot(x: readonly number[], y: readonly number[]): number {
   return x.reduce((sum, xi, i) => sum + xi * y[i]!, 0);
 }
