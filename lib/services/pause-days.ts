@@ -1,4 +1,5 @@
 import type { TrialPause } from "@/lib/data/pauses";
+import { dayOf } from "./trial-ends";
 
 const DAY_MS = 24 * 3_600_000;
 
@@ -27,8 +28,4 @@ export function daysLate(day: string, pauses: readonly Pause[], now: Date): numb
     return sum + Math.max(0, end - Math.max(pausedAt.getTime(), from));
   }, 0);
   return Math.floor((now.getTime() - from - paused) / DAY_MS);
-}
-
-function dayOf(moment: Date): string {
-  return moment.toISOString().slice(0, 10);
 }
